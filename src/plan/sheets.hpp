@@ -1,0 +1,275 @@
+#pragma once
+/// What stands on every sheet of paper and every map picture, as plain structs: src/plan fills
+/// them, src/paper sets them in type. All numbers are final (paper computes nothing but the place
+/// of ink); sentences are Messages of the word catalogue. Lengths in metres, areas in hectares,
+/// angles in degrees clockwise from true north. An empty optional prints as an empty line to be
+/// filled by hand or is left out, never as zero.
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/date.hpp"
+#include "base/message.hpp"
+#include "base/workings.hpp"
+
+namespace wildling::plan {
+
+// ---- shared pieces --------------------------------------------------------------------------
+
+/// Metres east and north of any origin, north up; one origin for all shapes of one picture.
+struct SheetXy {
+  double x_m = 0;
+  double y_m = 0;
+};
+
+/// WGS 84.
+struct SheetLonLat {
+  double lon_deg = 0;
+  double lat_deg = 0;
+};
+
+using SheetLine = std::vector<SheetXy>;
+
+struct SheetPart {
+  SheetLine outer = {};               ///< open ring
+  std::vector<SheetLine> holes = {};  ///< open rings
+};
+
+using SheetShape = std::vector<SheetPart>;
+
+/// What every page says about itself.
+struct SheetStamp {
+  std::string programme = {};  ///< the programme's name
+  int plan_number = 0;         ///< 0 = no plan yet (rain sheet)
+  Date made_on =
+      {};  ///< printed; also the file's only date, so that the same input gives the same bytes
+  bool invented_figures = false;  ///< demo programmes: every page says so
+};
+
+enum class SheetGroup { pioneer, early, late, unknown };
+
+enum class SheetJob {
+  mark_places,
+  dig_pits,
+  plant,
+  refill,
+  weed_rings,
+  weed_lines,
+  weed_whole,
+  press_grass,
+  cut_climbers,
+  firebreak,
+  count
+};
+
+/// Each prints its usual caution, before the numbers and in this order.
+enum class Hazard {
+  heat,
+  lightning,
+  tools,
+  snakes,
+  large_animals,
+  water,
+  slope,
+  smoke_and_fire,
+  dead_wood,
+  lone_work,
+  vehicles,
+  wasps,
+  herbicide,
+  climbing
+};
+
+enum class SheetAnswer { not_asked, yes, no };
+
+/// One of the four gate questions as it was answered.
+struct GateLine {
+  SheetAnswer answer = SheetAnswer::not_asked;
+  bool adverse = false;  ///< answered, and against the work
+  std::string who = {};
+  std::optional<Date> day = {};
+  std::optional<double> natural_trees_per_ha = {};  ///< only for the third question
+};
+
+struct GateTicks {
+  GateLine consent = {}, fire_and_cattle = {}, natural_trees_counted = {}, drained_peat = {};
+  bool open = false;  ///< false: "draft, not for crews", and no rows, species or slip are printed
+  std::vector<Message> reasons = {};  ///< why it is closed
+};
+
+/// When to do it: dates, or neither when nothing can be told yet.
+struct SheetWindow {
+  std::optional<Date> first = {}, last = {};
+  std::optional<int> good_years = {}, of_years = {};  ///< "in 9 of 11 years"
+  std::optional<Message> note = {};                   ///< e.g. why there is no window
+};
+
+// ---- 1 crew sheet ---------------------------------------------------------------------------
+
+struct SheetSpecies {
+  std::string code = {};  ///< short, upper case, unique on the sheet: see species_codes()
+  std::string scientific_name = {}, local_name = {};
+  SheetGroup group = SheetGroup::unknown;
+  int to_plant = 0;
+  int to_load = 0;  ///< with spares
+};
+
+struct SheetPeg {
+  std::string name = {};  ///< "A"
+  SheetXy at = {};
+  SheetLonLat lonlat = {};
+};
+
+struct SheetBaseline {
+  SheetPeg a = {}, b = {};
+  double bearing_deg = 0;                           ///< a to b, from true north
+  std::optional<double> magnetic_bearing_deg = {};  ///< what the compass shows
+  double length_m = 0;
+  double row_bearing_deg = 0;  ///< of every row, from true north
+  std::optional<double> row_magnetic_bearing_deg = {};
+  double spacing_m = 0, row_spacing_m = 0;
+  bool triangular = false;
+  double setback_edge_m = 0, setback_water_m = 0;
+  std::optional<double> position_error_m = {};  ///< of a peg's coordinates
+};
+
+struct SheetRow {
+  int number = 0;
+  double tape_m = 0;         ///< along the baseline from peg a
+  double first_plant_m = 0;  ///< along the row from the baseline; negative = on the other side
+  int count = 0;
+  std::vector<int> species_counts = {};  ///< same order as CrewSheet::species; may be empty
+  std::vector<std::uint8_t> species_order =
+      {};  ///< species of each place, first place first, 255 = leave empty; may be
+           ///< empty: then the counts are printed instead of the order
+  SheetXy start = {}, end = {};  ///< first and last place, for the sketch map
+};
+
+struct CrewSheet {
+  SheetJob job = SheetJob::plant;
+  std::string block_code = {}, site = {}, ground_type = {};
+  double area_ha = 0;
+  std::optional<double> area_low_ha = {},
+                        area_high_ha = {};  ///< 95 % interval from the error of the walk
+  std::optional<double> slope_deg = {};
+  SheetWindow window = {};
+  GateTicks gates = {};
+  std::vector<Hazard> hazards = {};
+  std::vector<Message> cautions =
+      {};                           ///< more, of this block ("the river rises within an hour ...")
+  std::vector<Message> steps = {};  ///< more about the work, after the general steps of the job
+  std::optional<double> person_days = {};
+  std::optional<int> crew_people = {};
+  SheetBaseline baseline = {};
+  SheetShape shape = {};
+  std::vector<SheetLine> water_lines = {};
+  std::vector<SheetRow> rows = {};
+  std::vector<SheetSpecies> species = {};
+  std::string crew_leader = {};  ///< empty = to be written by hand
+};
+
+struct CrewSheets {
+  SheetStamp stamp = {};
+  std::vector<CrewSheet> blocks = {};
+};
+
+/// `count` short codes that cannot be mistaken for each other on wet paper: single letters without
+/// I, O and Q while they suffice (23), else a letter and a digit 1 to 9 ("A1", "B7"; to 207), else
+/// a letter and two digits (to 2,277).
+std::vector<std::string> species_codes(std::size_t count);
+
+// ---- 2 monthly rain sheet -------------------------------------------------------------------
+
+struct RainSheet {
+  SheetStamp stamp = {};
+  std::string station = {};
+  std::optional<SheetLonLat> lonlat = {};
+  std::optional<double> elevation_m = {};
+  int year = 2000;
+  unsigned month = 1;                  ///< 1 to 12
+  bool rain_read_next_morning = true;  ///< the morning's rain belongs to the day before
+  std::string reader = {};             ///< empty = by hand
+};
+
+// ---- 4 map picture --------------------------------------------------------------------------
+
+enum class MapSign { perch, plot, nursery_bed, mother_tree_area, depot };
+
+struct MapMark {
+  MapSign sign = MapSign::plot;
+  SheetXy at = {};
+  std::string label = {};
+};
+
+struct MapBlock {
+  std::string code = {};
+  std::string ground_type = {};
+  SheetShape shape = {};
+  double area_ha = 0;
+  int seedlings = 0;
+  bool draft = false;  ///< gate closed: drawn hatched and called "draft"
+  std::vector<float> seedling_x_m = {},
+                     seedling_y_m = {};  ///< same length as groups; may be left empty
+  std::vector<SheetGroup> groups = {};
+  std::vector<std::array<SheetXy, 2>> rows =
+      {};  ///< drawn when the seedlings are too many to be points
+};
+
+/// More seedlings than this on one picture are drawn as rows, more rows than this as filled blocks:
+/// the filler may leave out what is not going to be drawn.
+inline constexpr std::size_t kMapPointLimit = 20000;
+inline constexpr std::size_t kMapRowLimit = 6000;
+
+struct MapPicture {
+  SheetStamp stamp = {};
+  std::string title = {};               ///< site or programme
+  std::optional<Message> finding = {};  ///< the caption's first sentence
+  std::vector<MapBlock> blocks = {};
+  std::vector<SheetLine> water_lines = {};
+  std::vector<SheetLine> firebreaks = {};
+  std::vector<SheetPeg> pegs = {};
+  std::vector<MapMark> marks = {};
+  SheetLonLat origin = {};  ///< of the metres; printed with the coordinate system
+};
+
+// ---- 3 plan summary page --------------------------------------------------------------------
+
+/// Margin note beside a paragraph: where a number comes from.
+struct MarginNote {
+  Message text = {};
+  Origin origin = Origin::computed;
+};
+
+struct SummaryParagraph {
+  std::vector<Message> sentences = {};
+  std::vector<MarginNote> notes = {};
+};
+
+struct NextAct {
+  std::optional<Date> day = {};
+  Message what = {};
+};
+
+struct SummaryHold {
+  std::string block_code = {};
+  std::vector<Message> reasons = {};
+};
+
+/// A letter of one page. Sentences beyond what fits are set smaller down to 9.5 pt, then the page
+/// throws Error{usage, "paper.summary_too_long"}: nothing is cut in silence.
+struct SummaryPage {
+  SheetStamp stamp = {};
+  std::string addressee = {};  ///< "To the office in ..."; may be empty
+  Message answer = {};         ///< the first sentence
+  SummaryParagraph why = {}, what = {}, where = {}, when = {}, how_many = {}, who = {},
+                   how_much = {};
+  std::vector<SummaryHold> on_hold = {};
+  std::vector<Message> assumed = {};
+  std::vector<NextAct> next_acts = {};  ///< the first three are printed
+  std::vector<Message> sources = {};
+  MapPicture map = {};
+};
+
+}  // namespace wildling::plan
