@@ -1,7 +1,5 @@
 #pragma once
 // Standard headers that most files use; only speeds up the g++ builds.
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <array>
 #include <chrono>
@@ -18,3 +16,5 @@
 #include <utility>
 #include <variant>
 #include <vector>
+
+#include <fmt/format.h>

@@ -1,17 +1,17 @@
 #include "base/csv.hpp"
 
-#include <csv.h>
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <charconv>
 #include <memory>
 
+#include <csv.h>
+#include <fmt/format.h>
+
 namespace wildling {
 namespace {
 
-// libcsv calls back once per cell and once per record; we count line ends between records ourselves,
-// since a record that spans lines belongs to its first.
+// libcsv calls back once per cell and once per record; we count line ends between records
+// ourselves, since a record that spans lines belongs to its first.
 struct Collector {
   std::vector<CsvRow> rows;
   CsvRow current;
@@ -37,9 +37,12 @@ bool blank(const CsvRow& row) {
 
 struct Parser {
   Parser() { csv_init(&state, CSV_APPEND_NULL); }
+
   Parser(const Parser&) = delete;
   Parser& operator=(const Parser&) = delete;
+
   ~Parser() { csv_free(&state); }
+
   csv_parser state{};
 };
 
@@ -70,8 +73,9 @@ std::vector<CsvRow> parse_csv(std::string_view text, char separator) {
   feed(parser, collector, text);
   csv_fini(&parser.state, on_cell, on_record, &collector);
   std::vector<CsvRow> rows;
-  std::copy_if(std::make_move_iterator(collector.rows.begin()), std::make_move_iterator(collector.rows.end()),
-               std::back_inserter(rows), [](const CsvRow& row) { return !blank(row); });
+  std::copy_if(std::make_move_iterator(collector.rows.begin()),
+               std::make_move_iterator(collector.rows.end()), std::back_inserter(rows),
+               [](const CsvRow& row) { return !blank(row); });
   return rows;
 }
 
@@ -129,7 +133,9 @@ std::optional<long long> parse_integer(std::string_view text) {
   return value;
 }
 
-std::string number_text(double value) { return fmt::format("{}", value); }
+std::string number_text(double value) {
+  return fmt::format("{}", value);
+}
 
 std::string_view trimmed(std::string_view text) {
   const auto strip = [](std::string_view t, bool front) -> std::size_t {

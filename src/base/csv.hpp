@@ -13,8 +13,9 @@ struct CsvRow {
   std::vector<std::string> cells;
 };
 
-/// Splits CSV text (RFC 4180; quoted cells may hold separators, quotes and line ends; CR, LF or CRLF).
-/// Blank lines are skipped. Lenient: a stray quote inside a cell stays as it is. Never throws on content.
+/// Splits CSV text (RFC 4180; quoted cells may hold separators, quotes and line ends; CR, LF or
+/// CRLF). Blank lines are skipped. Lenient: a stray quote inside a cell stays as it is. Never
+/// throws on content.
 /// @param text  UTF-8, a byte order mark is dropped
 /// @param separator  ',' or ';' or '\t'
 std::vector<CsvRow> parse_csv(std::string_view text, char separator = ',');
@@ -33,7 +34,8 @@ CsvTable parse_csv_table(std::string_view text, char separator = ',');
 /// One line with LF, cells quoted where they must be.
 std::string csv_line(const std::vector<std::string>& cells);
 
-/// The whole text as a number with a decimal dot ("-12.5", "1e3"); empty when anything else is in it.
+/// The whole text as a number with a decimal dot ("-12.5", "1e3"); empty when anything else is in
+/// it.
 std::optional<double> parse_number(std::string_view text);
 std::optional<long long> parse_integer(std::string_view text);
 

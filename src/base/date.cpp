@@ -1,10 +1,10 @@
 #include "base/date.hpp"
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cassert>
 #include <charconv>
+
+#include <fmt/format.h>
 
 namespace wildling {
 namespace {
@@ -36,7 +36,8 @@ std::optional<Date> parse_iso_date(std::string_view text) {
   const auto m = digits(text.substr(5, 2));
   const auto d = digits(text.substr(8, 2));
   if (!y || !m || !d) return {};
-  const year_month_day ymd{year{*y}, month{static_cast<unsigned>(*m)}, day{static_cast<unsigned>(*d)}};
+  const year_month_day ymd{year{*y}, month{static_cast<unsigned>(*m)},
+                           day{static_cast<unsigned>(*d)}};
   if (!ymd.ok()) return {};
   return Date{ymd};
 }
@@ -47,11 +48,17 @@ std::string iso_date(Date date) {
                      static_cast<unsigned>(ymd.month()), static_cast<unsigned>(ymd.day()));
 }
 
-int year_of(Date date) { return static_cast<int>(year_month_day{date}.year()); }
+int year_of(Date date) {
+  return static_cast<int>(year_month_day{date}.year());
+}
 
-unsigned month_of(Date date) { return static_cast<unsigned>(year_month_day{date}.month()); }
+unsigned month_of(Date date) {
+  return static_cast<unsigned>(year_month_day{date}.month());
+}
 
-unsigned day_of_month(Date date) { return static_cast<unsigned>(year_month_day{date}.day()); }
+unsigned day_of_month(Date date) {
+  return static_cast<unsigned>(year_month_day{date}.day());
+}
 
 int day_of_year(Date date) {
   return static_cast<int>((date - make_date(year_of(date), 1, 1)).count()) + 1;
@@ -75,8 +82,10 @@ Date ten_day_period_start(int y, int period) {
 
 Date add_months(Date date, int months) {
   const year_month_day ymd{date};
-  const auto target = std::chrono::year_month{ymd.year(), ymd.month()} + std::chrono::months{months};
-  const unsigned last = days_in_month(static_cast<int>(target.year()), static_cast<unsigned>(target.month()));
+  const auto target =
+      std::chrono::year_month{ymd.year(), ymd.month()} + std::chrono::months{months};
+  const unsigned last =
+      days_in_month(static_cast<int>(target.year()), static_cast<unsigned>(target.month()));
   return make_date(static_cast<int>(target.year()), static_cast<unsigned>(target.month()),
                    std::min(last, static_cast<unsigned>(ymd.day())));
 }

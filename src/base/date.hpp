@@ -1,7 +1,7 @@
 #pragma once
 /// base: what every room needs and no science: civil dates, errors and findings, words in two
-/// languages, random streams, progress and cancelling, parallel loops, parameters with their origin,
-/// and the workings that show where a number comes from. No room is below it.
+/// languages, random streams, progress and cancelling, parallel loops, parameters with their
+/// origin, and the workings that show where a number comes from. No room is below it.
 #include <chrono>
 #include <optional>
 #include <string>
@@ -22,9 +22,9 @@ std::optional<Date> parse_iso_date(std::string_view text);
 std::string iso_date(Date day);
 
 int year_of(Date day);
-unsigned month_of(Date day);         ///< 1 to 12
-unsigned day_of_month(Date day);     ///< 1 to 31
-int day_of_year(Date day);           ///< 1 = 1 January, to 366
+unsigned month_of(Date day);      ///< 1 to 12
+unsigned day_of_month(Date day);  ///< 1 to 31
+int day_of_year(Date day);        ///< 1 = 1 January, to 366
 unsigned days_in_month(int year, unsigned month);
 
 /// Index of the ten-day period (dekad) of the year: 0 = 1-10 January, 1 = 11-20 January,

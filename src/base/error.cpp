@@ -7,8 +7,11 @@ namespace {
 
 struct Plain {
   std::string operator()(const std::string& text) const { return text; }
+
   std::string operator()(double number) const { return fmt::format("{}", number); }
+
   std::string operator()(std::int64_t number) const { return fmt::format("{}", number); }
+
   std::string operator()(Date day) const { return iso_date(day); }
 };
 
@@ -24,18 +27,25 @@ std::string plain_text(const Message& message) {
 
 int exit_code(ErrorKind kind) noexcept {
   switch (kind) {
-    case ErrorKind::usage: return 2;
-    case ErrorKind::infeasible: return 3;
-    default: return 1;
+    case ErrorKind::usage:
+      return 2;
+    case ErrorKind::infeasible:
+      return 3;
+    default:
+      return 1;
   }
 }
 
 int http_status(ErrorKind kind) noexcept {
   switch (kind) {
-    case ErrorKind::usage: return 400;
-    case ErrorKind::input: return 422;
-    case ErrorKind::infeasible: return 409;
-    default: return 500;
+    case ErrorKind::usage:
+      return 400;
+    case ErrorKind::input:
+      return 422;
+    case ErrorKind::infeasible:
+      return 409;
+    default:
+      return 500;
   }
 }
 

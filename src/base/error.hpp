@@ -18,14 +18,17 @@ enum class ErrorKind {  // who has to act              exit   HTTP
 int exit_code(ErrorKind kind) noexcept;
 int http_status(ErrorKind kind) noexcept;
 
-/// Ends an operation. `where` says file and line ("rain.csv:128") or the thing concerned ("block B3");
-/// `message` is a catalogue key with arguments, whose sentence says what was found, what was expected
-/// and what to do. what() is key and arguments for logs.
+/// Ends an operation. `where` says file and line ("rain.csv:128") or the thing concerned ("block
+/// B3"); `message` is a catalogue key with arguments, whose sentence says what was found, what was
+/// expected and what to do. what() is key and arguments for logs.
 class Error : public std::runtime_error {
  public:
   Error(ErrorKind kind, std::string where, Message message);
+
   [[nodiscard]] ErrorKind kind() const noexcept { return kind_; }
+
   [[nodiscard]] const std::string& where() const noexcept { return where_; }
+
   [[nodiscard]] const Message& message() const noexcept { return message_; }
 
  private:
@@ -40,7 +43,8 @@ enum class Severity {
   set_aside  ///< not used; the user must act
 };
 
-/// One thing noticed in an input. Readers return all of them; they throw only when the file is no use.
+/// One thing noticed in an input. Readers return all of them; they throw only when the file is no
+/// use.
 struct Finding {
   Severity severity = Severity::note;
   std::string where;  ///< "rain.csv:128" or "rain.csv:128, column rain"

@@ -62,14 +62,18 @@ double exact_log(double x) noexcept {
   const double s = f / (2.0 + f);
   const double z = s * s;
   const double w = z * z;
-  const double t1 = w * (3.999999999940941908e-01 + w * (2.222219843214978396e-01 + w * 1.531383769920937332e-01));
+  const double t1 = w * (3.999999999940941908e-01 +
+                         w * (2.222219843214978396e-01 + w * 1.531383769920937332e-01));
   const double t2 = z * (6.666666666666735130e-01 +
-                         w * (2.857142874366239149e-01 + w * (1.818357216161805012e-01 + w * 1.479819860511658591e-01)));
+                         w * (2.857142874366239149e-01 +
+                              w * (1.818357216161805012e-01 + w * 1.479819860511658591e-01)));
   const double r = t1 + t2;
   const double h = 0.5 * f * f;
   return k * kLn2High - ((h - (s * (h + r) + k * kLn2Low)) - f);
 }
 
-double exact_pow(double x, double y) noexcept { return exact_exp(y * exact_log(x)); }
+double exact_pow(double x, double y) noexcept {
+  return exact_exp(y * exact_log(x));
+}
 
 }  // namespace wildling

@@ -1,14 +1,14 @@
 #include "base/files.hpp"
 
-#include <fcntl.h>
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "base/error.hpp"
 
@@ -16,7 +16,8 @@ namespace wildling {
 namespace {
 
 [[noreturn]] void fail_writing(const std::string& path, int reason) {
-  throw Error(ErrorKind::io, path, say("base.file_not_written", {{"reason", std::string(std::strerror(reason))}}));
+  throw Error(ErrorKind::io, path,
+              say("base.file_not_written", {{"reason", std::string(std::strerror(reason))}}));
 }
 
 void write_all(int file, std::string_view bytes, const std::string& path) {
@@ -33,17 +34,21 @@ void write_all(int file, std::string_view bytes, const std::string& path) {
 
 std::string read_file(const std::string& path, std::size_t limit_bytes) {
   std::error_code status;
-  if (!std::filesystem::exists(path, status)) throw Error(ErrorKind::input, path, say("base.file_missing"));
-  if (std::filesystem::is_directory(path, status)) throw Error(ErrorKind::input, path, say("base.file_is_folder"));
+  if (!std::filesystem::exists(path, status))
+    throw Error(ErrorKind::input, path, say("base.file_missing"));
+  if (std::filesystem::is_directory(path, status))
+    throw Error(ErrorKind::input, path, say("base.file_is_folder"));
   std::ifstream file(path, std::ios::binary);
   if (!file) throw Error(ErrorKind::input, path, say("base.file_unreadable"));
   std::string bytes;
   std::string buffer(1U << 16U, '\0');
-  while (file.read(buffer.data(), static_cast<std::streamsize>(buffer.size())) || file.gcount() > 0) {
+  while (file.read(buffer.data(), static_cast<std::streamsize>(buffer.size())) ||
+         file.gcount() > 0) {
     bytes.append(buffer.data(), static_cast<std::size_t>(file.gcount()));
     if (bytes.size() > limit_bytes) {
       throw Error(ErrorKind::input, path,
-                  say("base.file_too_large", {{"limit_mb", static_cast<std::int64_t>(limit_bytes >> 20U)}}));
+                  say("base.file_too_large",
+                      {{"limit_mb", static_cast<std::int64_t>(limit_bytes >> 20U)}}));
     }
   }
   return bytes;

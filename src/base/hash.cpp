@@ -1,9 +1,9 @@
 #include "base/hash.hpp"
 
+#include <array>
+
 #include <fmt/format.h>
 #include <openssl/evp.h>
-
-#include <array>
 
 #include "base/error.hpp"
 

@@ -1,9 +1,9 @@
 #include "base/outside.hpp"
 
-#include <fmt/format.h>
-
 #include <chrono>
 #include <random>
+
+#include <fmt/format.h>
 
 #include "base/date.hpp"
 
@@ -35,9 +35,12 @@ Rehearsal::Rehearsal(Seed seed, std::int64_t start_unix_s)
     : stream_(seed, Purpose{"uid"}, 0), unix_s_(start_unix_s) {}
 
 std::string Rehearsal::new_uid() {
-  return fmt::format("{:08x}{:08x}{:08x}{:08x}", stream_.next(), stream_.next(), stream_.next(), stream_.next());
+  return fmt::format("{:08x}{:08x}{:08x}{:08x}", stream_.next(), stream_.next(), stream_.next(),
+                     stream_.next());
 }
 
-std::string Rehearsal::now_utc() { return utc_text(1000 * unix_s_++); }
+std::string Rehearsal::now_utc() {
+  return utc_text(1000 * unix_s_++);
+}
 
 }  // namespace wildling

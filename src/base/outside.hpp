@@ -7,7 +7,8 @@
 
 namespace wildling {
 
-/// Where ids and times come from, passed in so that tests can fix them. No other code reads a clock.
+/// Where ids and times come from, passed in so that tests can fix them. No other code reads a
+/// clock.
 class Outside {
  public:
   Outside() = default;

@@ -17,7 +17,8 @@ void check_stop(const Progress& progress) {
 }
 
 void parallel_for(std::size_t count, std::size_t chunk, unsigned threads,
-                  const std::function<void(std::size_t, std::size_t)>& work, const std::stop_token& stop) {
+                  const std::function<void(std::size_t, std::size_t)>& work,
+                  const std::stop_token& stop) {
   assert(chunk > 0);
   const std::size_t chunks = (count + chunk - 1) / chunk;
   if (threads == 0) threads = std::max(1U, std::thread::hardware_concurrency());

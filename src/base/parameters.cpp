@@ -38,12 +38,14 @@ const Parameter* Parameters::find(std::string_view key) const {
 const Parameter& Parameters::at(std::string_view key) const {
   const Parameter* parameter = find(key);
   if (parameter == nullptr) {
-    throw Error(ErrorKind::internal, "", say("base.parameter_unknown", {{"key", std::string(key)}}));
+    throw Error(ErrorKind::internal, "",
+                say("base.parameter_unknown", {{"key", std::string(key)}}));
   }
   return *parameter;
 }
 
-void Parameters::set(std::string_view key, double value, Origin origin, std::string source, std::string note) {
+void Parameters::set(std::string_view key, double value, Origin origin, std::string source,
+                     std::string note) {
   const auto found = parameters_.find(key);
   if (found == parameters_.end()) {
     throw Error(ErrorKind::input, "", say("base.parameter_unknown", {{"key", std::string(key)}}));
@@ -53,11 +55,12 @@ void Parameters::set(std::string_view key, double value, Origin origin, std::str
   const bool high = parameter.high && value > *parameter.high;
   if (low || high || !(value == value)) {
     throw Error(ErrorKind::input, "",
-                say("base.parameter_outside", {{"key", std::string(key)},
-                                               {"value", value},
-                                               {"low", parameter.low ? number_text(*parameter.low) : "-"},
-                                               {"high", parameter.high ? number_text(*parameter.high) : "-"},
-                                               {"unit", parameter.unit}}));
+                say("base.parameter_outside",
+                    {{"key", std::string(key)},
+                     {"value", value},
+                     {"low", parameter.low ? number_text(*parameter.low) : "-"},
+                     {"high", parameter.high ? number_text(*parameter.high) : "-"},
+                     {"unit", parameter.unit}}));
   }
   parameter.value = value;
   parameter.origin = origin;
@@ -67,16 +70,19 @@ void Parameters::set(std::string_view key, double value, Origin origin, std::str
 
 void Parameters::add_csv(std::string_view text, const std::string& file) {
   const CsvTable table = parse_csv_table(text);
-  const std::vector<std::string> expected = {"key", "value", "low", "high", "unit", "origin", "source", "note"};
+  const std::vector<std::string> expected = {"key",  "value",  "low",    "high",
+                                             "unit", "origin", "source", "note"};
   if (table.header != expected) refuse(file + ":1", "header");
   for (const CsvRow& row : table.rows) {
     const std::string where = fmt::format("{}:{}", file, row.line);
-    if (row.cells.size() != expected.size()) refuse(where, fmt::format("{} cells", row.cells.size()));
+    if (row.cells.size() != expected.size())
+      refuse(where, fmt::format("{} cells", row.cells.size()));
     const auto value = parse_number(row.cells[1]);
     const auto origin = parse_origin(row.cells[5]);
     if (!value) refuse(where, row.cells[1]);
     if (!origin) refuse(where, row.cells[5]);
-    if (*origin == Origin::documented && row.cells[6].empty()) refuse(where, "documented without source");
+    if (*origin == Origin::documented && row.cells[6].empty())
+      refuse(where, "documented without source");
     if (*origin == Origin::assumed && row.cells[7].empty()) refuse(where, "assumed without note");
     Parameter parameter{row.cells[0],
                         *value,
@@ -86,7 +92,8 @@ void Parameters::add_csv(std::string_view text, const std::string& file) {
                         *origin,
                         row.cells[6],
                         row.cells[7]};
-    if (!parameters_.try_emplace(parameter.key, parameter).second) refuse(where, parameter.key + " twice");
+    if (!parameters_.try_emplace(parameter.key, parameter).second)
+      refuse(where, parameter.key + " twice");
   }
 }
 

@@ -1,15 +1,16 @@
 #include "base/random.hpp"
 
-#include <Random123/philox.h>
-
 #include <cmath>
+
+#include <Random123/philox.h>
 
 #include "base/exact_math.hpp"
 
 namespace wildling {
 
 Stream::Stream(Seed seed, Purpose purpose, std::uint64_t index) noexcept
-    : counter_{0, purpose.value, static_cast<std::uint32_t>(index), static_cast<std::uint32_t>(index >> 32U)},
+    : counter_{0, purpose.value, static_cast<std::uint32_t>(index),
+               static_cast<std::uint32_t>(index >> 32U)},
       key_{static_cast<std::uint32_t>(seed.value), static_cast<std::uint32_t>(seed.value >> 32U)} {}
 
 void Stream::refill() noexcept {

@@ -14,21 +14,24 @@ struct Seed {
 /// (FNV-1a over the name, so that a new purpose never renumbers the old ones).
 struct Purpose {
   std::uint32_t value = 0;
+
   constexpr explicit Purpose(std::string_view name) : value(2166136261U) {
     for (const char c : name) value = (value ^ static_cast<std::uint8_t>(c)) * 16777619U;
   }
 };
 
-/// A counter-based random stream keyed by (seed, purpose, index): the numbers depend on the key and on how many
-/// were drawn, on nothing else, so that any thread may draw any tree's luck.
-/// Generator: Philox4x32-10, Salmon et al. (2011), Parallel random numbers: as easy as 1, 2, 3 (Random123).
+/// A counter-based random stream keyed by (seed, purpose, index): the numbers depend on the key and
+/// on how many were drawn, on nothing else, so that any thread may draw any tree's luck. Generator:
+/// Philox4x32-10, Salmon et al. (2011), Parallel random numbers: as easy as 1, 2, 3 (Random123).
 class Stream {
  public:
   using result_type = std::uint32_t;
   Stream(Seed seed, Purpose purpose, std::uint64_t index) noexcept;
 
   static constexpr result_type min() { return 0; }
+
   static constexpr result_type max() { return 0xffffffffU; }
+
   result_type operator()() noexcept { return next(); }
 
   std::uint32_t next() noexcept;

@@ -1,14 +1,14 @@
 #include "base/words.hpp"
 
+#include <algorithm>
+#include <mutex>
+#include <unordered_map>
+
+#include <nlohmann/json.hpp>
 #include <unicode/datefmt.h>
 #include <unicode/msgfmt.h>
 #include <unicode/numberformatter.h>
 #include <unicode/timezone.h>
-
-#include <algorithm>
-#include <mutex>
-#include <nlohmann/json.hpp>
-#include <unordered_map>
 
 #include "base/embedded.hpp"
 
@@ -16,7 +16,8 @@ namespace wildling {
 namespace {
 
 icu::UnicodeString unicode(std::string_view text) {
-  return icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<int32_t>(text.size())));
+  return icu::UnicodeString::fromUTF8(
+      icu::StringPiece(text.data(), static_cast<int32_t>(text.size())));
 }
 
 std::string utf8(const icu::UnicodeString& text) {
@@ -30,11 +31,16 @@ UDate milliseconds(Date day) {
 }
 
 struct ToFormattable {
-  icu::Formattable operator()(const std::string& text) const { return icu::Formattable(unicode(text)); }
+  icu::Formattable operator()(const std::string& text) const {
+    return icu::Formattable(unicode(text));
+  }
+
   icu::Formattable operator()(double number) const { return icu::Formattable(number); }
+
   icu::Formattable operator()(std::int64_t number) const {
     return icu::Formattable(static_cast<int64_t>(number));
   }
+
   icu::Formattable operator()(Date day) const {
     return {milliseconds(day), icu::Formattable::kIsDate};
   }
@@ -84,7 +90,9 @@ std::optional<Language> parse_language(std::string_view code) {
   return {};
 }
 
-std::string_view language_code(Language language) { return language == Language::en ? "en" : "id"; }
+std::string_view language_code(Language language) {
+  return language == Language::en ? "en" : "id";
+}
 
 Words::Words(Language language) : impl_(std::make_unique<Impl>()) {
   impl_->language = language;
@@ -104,7 +112,9 @@ Words::~Words() = default;
 Words::Words(Words&&) noexcept = default;
 Words& Words::operator=(Words&&) noexcept = default;
 
-Language Words::language() const noexcept { return impl_->language; }
+Language Words::language() const noexcept {
+  return impl_->language;
+}
 
 std::string Words::text(const Message& message) const {
   const std::scoped_lock lock(impl_->mutex);
@@ -128,11 +138,13 @@ std::string Words::text(std::string key, std::map<std::string, Argument> argumen
 }
 
 std::string Words::text(const Error& error) const {
-  return error.where().empty() ? text(error.message()) : error.where() + ": " + text(error.message());
+  return error.where().empty() ? text(error.message())
+                               : error.where() + ": " + text(error.message());
 }
 
 std::string Words::text(const Finding& finding) const {
-  return finding.where.empty() ? text(finding.message) : finding.where + ": " + text(finding.message);
+  return finding.where.empty() ? text(finding.message)
+                               : finding.where + ": " + text(finding.message);
 }
 
 std::string Words::number(double value, int decimals) const {
@@ -152,7 +164,9 @@ std::string Words::date(Date day) const {
   return utf8(result);
 }
 
-bool Words::has(std::string_view key) const { return impl_->patterns.count(std::string(key)) > 0; }
+bool Words::has(std::string_view key) const {
+  return impl_->patterns.count(std::string(key)) > 0;
+}
 
 std::vector<std::string> Words::keys() const {
   std::vector<std::string> result;

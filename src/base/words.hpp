@@ -16,8 +16,8 @@ enum class Language { en, id };
 std::optional<Language> parse_language(std::string_view code);
 std::string_view language_code(Language language);
 
-/// The word catalogue of one language: ICU MessageFormat patterns with named arguments, one file per room
-/// (data/words/ROOM.LANGUAGE.json, embedded), used by command line, page and paper alike.
+/// The word catalogue of one language: ICU MessageFormat patterns with named arguments, one file
+/// per room (data/words/ROOM.LANGUAGE.json, embedded), used by command line, page and paper alike.
 ///
 /// Patterns in use: `{count, plural, one {# tree} other {# trees}}`, `{kg, number}`,
 /// `{kg, number, ::.0}` (one decimal; skeletons of ICU), `{day, date, long}`; a Date is formatted
@@ -35,7 +35,8 @@ class Words {
   /// The sentence. An unknown key gives "[key]" and an argument that is missing keeps its braces:
   /// a face must never fail because of a word. Tests hold the catalogues complete.
   [[nodiscard]] std::string text(const Message& message) const;
-  [[nodiscard]] std::string text(std::string key, std::map<std::string, Argument> arguments = {}) const;
+  [[nodiscard]] std::string text(std::string key,
+                                 std::map<std::string, Argument> arguments = {}) const;
 
   /// "where: sentence", or the sentence alone when `where` is empty.
   [[nodiscard]] std::string text(const Error& error) const;
@@ -47,7 +48,7 @@ class Words {
   [[nodiscard]] std::string date(Date day) const;
 
   [[nodiscard]] bool has(std::string_view key) const;
-  [[nodiscard]] std::vector<std::string> keys() const;                        ///< sorted
+  [[nodiscard]] std::vector<std::string> keys() const;                                ///< sorted
   [[nodiscard]] std::vector<std::string> argument_names(std::string_view key) const;  ///< sorted
   [[nodiscard]] std::string pattern(std::string_view key) const;
 

@@ -32,7 +32,9 @@ bool holds(const WorkingsNode& node, const Workings& workings, std::span<const F
 
 }  // namespace
 
-std::string_view origin_name(Origin origin) { return kOriginNames[static_cast<std::size_t>(origin)]; }
+std::string_view origin_name(Origin origin) {
+  return kOriginNames[static_cast<std::size_t>(origin)];
+}
 
 std::optional<Origin> parse_origin(std::string_view name) {
   const auto found = std::find(kOriginNames.begin(), kOriginNames.end(), name);
@@ -59,7 +61,8 @@ void Workings::append(const Workings& other) {
   for (const WorkingsNode& node : other.nodes()) add(node);
 }
 
-std::vector<std::string> nodes_that_do_not_hold(const Workings& workings, std::span<const Formula> formulas) {
+std::vector<std::string> nodes_that_do_not_hold(const Workings& workings,
+                                                std::span<const Formula> formulas) {
   std::vector<std::string> bad;
   for (const WorkingsNode& node : workings.nodes()) {
     const bool leaf = node.origin != Origin::computed;

@@ -25,23 +25,26 @@ std::optional<Origin> parse_origin(std::string_view name);
 
 /// One number a person may see, or an input of one.
 struct WorkingsNode {
-  std::string key;     ///< unique within a plan: "block/B1/planted", "parameter/nursery.yield.germination"
-  Message label;       ///< catalogue key and arguments
+  std::string
+      key;  ///< unique within a plan: "block/B1/planted", "parameter/nursery.yield.germination"
+  Message label;  ///< catalogue key and arguments
   double value = 0;
-  std::string unit;    ///< "mm", "stems/ha", "" for a pure number
+  std::string unit;  ///< "mm", "stems/ha", "" for a pure number
   Origin origin = Origin::computed;
-  std::string formula; ///< id of a Formula; empty for a leaf
-  std::string source;  ///< publication and place, person and date, or file and lines
-  std::string note;    ///< why this value, for what is assumed
+  std::string formula;              ///< id of a Formula; empty for a leaf
+  std::string source;               ///< publication and place, person and date, or file and lines
+  std::string note;                 ///< why this value, for what is assumed
   std::vector<std::string> inputs;  ///< keys, in the order the formula takes them
 
   bool operator==(const WorkingsNode&) const = default;
 };
 
-/// A rule that turns inputs into a value. `evaluate` must be pure: a test re-evaluates every stored node.
+/// A rule that turns inputs into a value. `evaluate` must be pure: a test re-evaluates every stored
+/// node.
 struct Formula {
-  std::string id;    ///< "nursery.smallest_order"
-  std::string text;  ///< as a person would write it: "planted = target / alive", symbols as in the source
+  std::string id;  ///< "nursery.smallest_order"
+  std::string
+      text;  ///< as a person would write it: "planted = target / alive", symbols as in the source
   std::string source;
   double (*evaluate)(std::span<const double> inputs) = nullptr;
 };
@@ -55,7 +58,9 @@ class Workings {
   /// @return the key, to be used as input of others
   std::string add(WorkingsNode node);
   [[nodiscard]] const WorkingsNode* find(std::string_view key) const;
+
   [[nodiscard]] const std::vector<WorkingsNode>& nodes() const { return nodes_; }
+
   /// Adds all nodes of `other`.
   void append(const Workings& other);
 
@@ -67,6 +72,7 @@ class Workings {
 /// Re-evaluates every computed node from its inputs' stored values.
 /// @return keys of nodes whose formula or inputs are missing, or whose value differs by more than
 ///         1e-9 relative (or 1e-12 absolute); empty when all hold
-std::vector<std::string> nodes_that_do_not_hold(const Workings& workings, std::span<const Formula> formulas);
+std::vector<std::string> nodes_that_do_not_hold(const Workings& workings,
+                                                std::span<const Formula> formulas);
 
 }  // namespace wildling

@@ -1,7 +1,7 @@
-#include <gtest/gtest.h>
-
 #include <cmath>
 #include <set>
+
+#include <gtest/gtest.h>
 
 #include "base/csv.hpp"
 #include "base/date.hpp"
@@ -15,9 +15,13 @@
 namespace wildling {
 namespace {
 
-TEST(Date, RefusesADayThatDoesNotExist) { EXPECT_FALSE(parse_iso_date("2026-02-30")); }
+TEST(Date, RefusesADayThatDoesNotExist) {
+  EXPECT_FALSE(parse_iso_date("2026-02-30"));
+}
 
-TEST(Date, ReadsAndWritesTheSameDay) { EXPECT_EQ(iso_date(*parse_iso_date("2024-02-29")), "2024-02-29"); }
+TEST(Date, ReadsAndWritesTheSameDay) {
+  EXPECT_EQ(iso_date(*parse_iso_date("2024-02-29")), "2024-02-29");
+}
 
 TEST(Date, CountsThirtySixTenDayPeriods) {
   EXPECT_EQ(ten_day_period(make_date(2025, 1, 10)), 0);
@@ -29,7 +33,8 @@ TEST(Date, KeepsTheLastDayOfAShorterMonth) {
   EXPECT_EQ(iso_date(add_months(make_date(2025, 1, 31), 1)), "2025-02-28");
 }
 
-// Random123 known-answer test vectors (file kat_vectors, from memory): philox4x32 10, counter and key all zero.
+// Random123 known-answer test vectors (file kat_vectors, from memory): philox4x32 10, counter and
+// key all zero.
 TEST(Stream, FirstWordsOfTheZeroKeyAreThoseOfTheRandom123Vectors) {
   Purpose zero{""};
   zero.value = 0;
@@ -58,7 +63,8 @@ TEST(Stream, BetaHasItsMean) {
 TEST(ExactMath, AgreesWithTheCLibraryToTwoUnitsInTheLastPlace) {
   for (double x = -700; x < 700; x += 0.37) {
     EXPECT_NEAR(exact_exp(x) / std::exp(x), 1.0, 5e-16) << x;
-    EXPECT_NEAR(exact_log(std::exp(x)), std::log(std::exp(x)), 5e-16 * std::max(1.0, std::abs(x))) << x;
+    EXPECT_NEAR(exact_log(std::exp(x)), std::log(std::exp(x)), 5e-16 * std::max(1.0, std::abs(x)))
+        << x;
   }
 }
 
@@ -98,7 +104,8 @@ TEST(Words, EveryKeyExistsInBothLanguagesWithTheSameArguments) {
   const Words en(Language::en);
   const Words id(Language::id);
   EXPECT_EQ(en.keys(), id.keys());
-  for (const std::string& key : en.keys()) EXPECT_EQ(en.argument_names(key), id.argument_names(key)) << key;
+  for (const std::string& key : en.keys())
+    EXPECT_EQ(en.argument_names(key), id.argument_names(key)) << key;
 }
 
 TEST(Words, EveryPatternIsValid) {
@@ -113,7 +120,8 @@ TEST(Words, EveryPatternIsValid) {
 TEST(Parameters, EveryShippedParameterIsLabelledInTheCatalogue) {
   const Words words(Language::en);
   const Parameters shipped = Parameters::shipped();
-  for (const auto& [key, parameter] : shipped.all()) EXPECT_TRUE(words.has("parameter." + key)) << key;
+  for (const auto& [key, parameter] : shipped.all())
+    EXPECT_TRUE(words.has("parameter." + key)) << key;
 }
 
 }  // namespace

@@ -1,0 +1,133 @@
+# Sourced by ./dev and .ci/run: steps with their seconds, counts, root rights, packages.
+# shellcheck shell=bash
+
+ROOT=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
+JOBS=$(nproc)
+export JOBS ROOT
+passed=0
+failed=0
+step_lines=()
+step_sum=0
+
+say() { printf '%s\n' "$*"; }
+
+die() {
+  printf 'dev: %s\n' "$*" >&2
+  exit 1
+}
+
+# as_root COMMAND...: runs it as it is when we are root, else through sudo.
+as_root() {
+  if [[ $(id -u) == 0 ]]; then
+    "$@"
+  elif command -v sudo >/dev/null; then
+    sudo "$@"
+  else
+    die "'$1' needs root and there is no sudo. As root, run: ./dev packages"
+  fi
+}
+
+package_names() { sed -e 's/#.*//' -e 's/[[:space:]]//g' "$ROOT/packages.txt" | grep -v '^$'; }
+
+missing_packages() {
+  local names
+  names=$(package_names)
+  # shellcheck disable=SC2086 # one word per package
+  dpkg-query -W -f '${Package} ${db:Status-Status}\n' $names 2>/dev/null |
+    awk '$2 == "installed" { print $1 }' | sort -u | comm -13 - <(sort -u <<<"$names")
+}
+
+# Installs what packages.txt names and the machine lacks; does nothing and is quick when all is there.
+need_packages() {
+  local missing
+  missing=$(missing_packages)
+  [[ -z $missing ]] && return 0
+  command -v apt-get >/dev/null || die "packages are missing and this is not Debian: ${missing//$'\n'/ }"
+  say "Installing Debian packages that are missing (listed with reasons in packages.txt):"
+  say "  ${missing//$'\n'/ }"
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get update -qq
+  # shellcheck disable=SC2086
+  as_root env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $missing \
+    >"${TMPDIR:-/tmp}/wildling-apt.$$" 2>&1 || {
+    tail -n 20 "${TMPDIR:-/tmp}/wildling-apt.$$" >&2
+    die "apt-get could not install them"
+  }
+  rm -f "${TMPDIR:-/tmp}/wildling-apt.$$"
+}
+
+# step NAME COMMAND...: runs it, prints its seconds, returns its status. Never ends the script.
+step() {
+  local name=$1 begin status=0 seconds
+  shift
+  say "== $name"
+  begin=$(date +%s.%N)
+  "$@" || status=$?
+  seconds=$(awk -v a="$begin" -v b="$(date +%s.%N)" 'BEGIN { printf "%.1f", b - a }')
+  step_sum=$(awk -v a="$step_sum" -v b="$seconds" 'BEGIN { printf "%.1f", a + b }')
+  step_lines+=("$(printf '%8s s  %s%s' "$seconds" "$name" "$([[ $status == 0 ]] || echo "  FAILED")")")
+  say "== $name: $seconds s$([[ $status == 0 ]] || echo ", FAILED (status $status)")"
+  return "$status"
+}
+
+# check NAME COMMAND...: a step that counts as one test.
+check() {
+  if step "$@"; then passed=$((passed + 1)); else
+    failed=$((failed + 1))
+    return 1
+  fi
+}
+
+# ctest_step NAME PRESET [ctest options]: runs the tests of a preset and adds to the counts.
+ctest_step() {
+  local name=$1 preset=$2 report status=0 head skipped
+  shift 2
+  report=$ROOT/build/$preset/ctest.xml
+  rm -f "$report"
+  step "$name" ctest --preset "$preset" -j "$JOBS" --output-junit "$report" "$@" || status=$?
+  if [[ ! -s $report ]]; then
+    failed=$((failed + 1))
+    return 1
+  fi
+  head=$(tr '\n' ' ' <"$report" | grep -o '<testsuite [^>]*>' | head -n 1)
+  count_of() { grep -o "$1=\"[0-9]*\"" <<<"$head" | tr -dc 0-9; }
+  skipped=$(($(count_of skipped) + $(count_of disabled)))
+  passed=$((passed + $(count_of tests) - $(count_of failures) - skipped))
+  failed=$((failed + $(count_of failures)))
+  ((skipped == 0)) || say "skipped by their own choice: $skipped"
+  return "$status"
+}
+
+# Prints the table of steps and, as the very last line, "N passed, N failed". Status 1 when any failed.
+closing_line() {
+  say "== seconds by step"
+  printf '%s\n' "${step_lines[@]}"
+  printf '%8s s  together\n' "$step_sum"
+  if [[ -n ${DEV_COUNTS:-} ]]; then printf '%s %s\n' "$passed" "$failed" >"$DEV_COUNTS"; fi
+  say "$passed passed, $failed failed"
+  [[ $failed == 0 && $passed != 0 ]]
+}
+
+# One build at a time, as many compilers as processors, a quiet log that is shown when it fails.
+configure() {
+  local preset=$1
+  shift
+  (cd "$ROOT" && cmake --preset "$preset" --log-level=NOTICE "$@" >"$ROOT/build/.configure.$preset.log" 2>&1) || {
+    cat "$ROOT/build/.configure.$preset.log"
+    return 1
+  }
+}
+
+build() {
+  local dir=$1
+  shift
+  NINJA_STATUS='[%f/%t] ' nice -n 5 cmake --build "$dir" -j "$JOBS" "$@" >"$dir/.build.log" 2>&1 || {
+    grep -v '^\[' "$dir/.build.log" | tail -n 80
+    return 1
+  }
+  tail -n 1 "$dir/.build.log"
+}
+
+our_sources() {
+  (cd "$ROOT" && git ls-files --cached --others --exclude-standard -- 'src/*.[ch]pp' 'tests/*.[ch]pp' 'bench/*.[ch]pp' 'cmake/*.[ch]pp' |
+    while read -r file; do [[ -f $file ]] && printf '%s\n' "$file"; done)
+}
