@@ -44,6 +44,8 @@ int http_status(ErrorKind kind) noexcept {
       return 422;
     case ErrorKind::infeasible:
       return 409;
+    case ErrorKind::conflict:
+      return 412;
     default:
       return 500;
   }

@@ -11,6 +11,7 @@ enum class ErrorKind {  // who has to act              exit   HTTP
   usage,                // the caller: senseless request  2    400
   input,                // the user: a file or record     1    422
   infeasible,           // nobody: no answer exists       3    409
+  conflict,             // the user: another came first   1    412
   io,                   // disk, database, library        1    500
   internal              // us                             1    500
 };
