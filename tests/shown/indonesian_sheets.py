@@ -1,0 +1,53 @@
+#!/usr/bin/env python3
+"""indonesian_sheets.py PDF...: fails when an English word of the word files stands on an Indonesian sheet.
+
+An English word of the word files is a word of four letters or more that an English pattern has, no
+Indonesian pattern has, and that does not come from the programme's own inputs (names, notes).
+"""
+import json
+import pathlib
+import re
+import subprocess
+import sys
+
+ROOT = pathlib.Path(__file__).resolve().parent.parent.parent
+
+
+def words_of(text):
+    return {w.lower() for w in re.findall(r"[A-Za-z]{4,}", text)}
+
+
+def catalogue(language):
+    """The literal words of every pattern; argument names and MessageFormat keywords are not on paper."""
+    found = set()
+    for file in sorted((ROOT / "data/words").glob(f"*.{language}.json")):
+        for pattern in json.loads(file.read_text(encoding="utf-8")).values():
+            pattern = re.sub(r"\{\s*\w+\s*,\s*(plural|select|selectordinal)\s*,", " ", pattern)
+            pattern = re.sub(r"(=\d+|\b[A-Za-z_]+)\s*\{", " { ", pattern)
+            pattern = re.sub(r"\{\s*\w+\s*(,[^{}]*)?\}(?=[^}]|$)", lambda m: " " if "," in m.group(0) or " " not in m.group(0).strip("{} ") else m.group(0), pattern)
+            found |= words_of(pattern)
+    return found
+
+
+def main():
+    inputs = set()
+    for file in list((ROOT / "demo").rglob("*.*")) + [ROOT / "data/species/sundaland_trees.csv"]:
+        if file.suffix in (".csv", ".geojson", ".gpx", ".sh"):
+            inputs |= words_of(file.read_text(encoding="utf-8"))
+    english = catalogue("en") - catalogue("id") - inputs
+    if len(english) < 100:
+        sys.exit(f"only {len(english)} English words: the word files were not read")
+    faults, read = [], 0
+    for name in sys.argv[1:]:
+        text = subprocess.run(["pdftotext", name, "-"], stdout=subprocess.PIPE, check=True, text=True).stdout
+        found = words_of(text)
+        read += len(found)
+        faults += [f"{pathlib.Path(name).name}: {word}" for word in sorted(found & english)]
+    for fault in faults:
+        print(fault)
+    print(f"{len(sys.argv) - 1} sheets, {read} words, {len(english)} English words looked for, {len(faults)} found")
+    return 1 if faults or read == 0 else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
