@@ -141,7 +141,6 @@ Connection::Connection(const std::string& path, Mode mode) : path_(path) {
     if (code != SQLITE_OK) fail(code);
     sqlite3_busy_timeout(handle_, kPatienceMs);
     sqlite3_db_config(handle_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-    sqlite3_db_config(handle_, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     register_st_functions(handle_);
     run("PRAGMA cell_size_check=ON");
   } catch (...) {

@@ -15,8 +15,8 @@ namespace wildling::store {
 /// A folder of its own that goes with the test.
 class Folder {
  public:
-  Folder() {
-    std::string name = (std::filesystem::temp_directory_path() / "wildling_store.XXXXXX").string();
+  explicit Folder(const std::filesystem::path& under = std::filesystem::temp_directory_path()) {
+    std::string name = (under / "wildling_store.XXXXXX").string();
     if (::mkdtemp(name.data()) == nullptr) throw std::runtime_error("no temporary folder");
     path_ = name;
   }
@@ -37,6 +37,11 @@ class Folder {
  private:
   std::filesystem::path path_;
 };
+
+/// Where files live in memory, so that thousands of commits do not wait for a disk.
+inline std::filesystem::path fast_place() {
+  return ::access("/dev/shm", W_OK) == 0 ? "/dev/shm" : std::filesystem::temp_directory_path();
+}
 
 inline ChangeSet act(std::vector<RowChange> rows) {
   ChangeSet changes;
