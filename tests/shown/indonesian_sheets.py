@@ -17,15 +17,38 @@ def words_of(text):
     return {w.lower() for w in re.findall(r"[A-Za-z]{4,}", text)}
 
 
+def literal_text(pattern, at=0):
+    """The words of a MessageFormat pattern that reach the paper: (text, index after the message).
+
+    Names of arguments, their types and styles, and the selectors of plural and select do not.
+    """
+    text = ""
+    while at < len(pattern) and pattern[at] != "}":
+        if pattern[at] != "{":
+            text += pattern[at]
+            at += 1
+            continue
+        head = re.match(r"\{\s*\w+\s*(?:,\s*(\w+)\s*,?)?", pattern[at:])
+        at += head.end()
+        if head.group(1) in ("plural", "select", "selectordinal"):
+            while pattern[at] != "}":
+                at = pattern.index("{", at) + 1  # over the selector
+                inner, at = literal_text(pattern, at)
+                text += " " + inner
+                at = re.compile(r"\s*").match(pattern, at + 1).end()
+        else:
+            at = pattern.index("}", at)
+        text += " "
+        at += 1
+    return text, at
+
+
 def catalogue(language):
-    """The literal words of every pattern; argument names and MessageFormat keywords are not on paper."""
+    """Every word of the literal text of every pattern."""
     found = set()
     for file in sorted((ROOT / "data/words").glob(f"*.{language}.json")):
         for pattern in json.loads(file.read_text(encoding="utf-8")).values():
-            pattern = re.sub(r"\{\s*\w+\s*,\s*(plural|select|selectordinal)\s*,", " ", pattern)
-            pattern = re.sub(r"(=\d+|\b[A-Za-z_]+)\s*\{", " { ", pattern)
-            pattern = re.sub(r"\{\s*\w+\s*(,[^{}]*)?\}(?=[^}]|$)", lambda m: " " if "," in m.group(0) or " " not in m.group(0).strip("{} ") else m.group(0), pattern)
-            found |= words_of(pattern)
+            found |= words_of(literal_text(pattern)[0])
     return found
 
 
