@@ -1,6 +1,6 @@
 # wildling_embed(TARGET ROOT files...): puts files into the program as they are. Generates an
 # assembler file with .incbin (0.1 s for 2 MB, a C array takes 2.8 s) and a table of names.
-# A file's name inside the program is its path relative to ROOT.
+# A file's name inside the program is its path relative to ROOT ("man/wildling.md" for one beside ROOT).
 function(wildling_embed TARGET ROOT)
   set(asm ".section .rodata\n")
   set(decl "")
@@ -8,6 +8,7 @@ function(wildling_embed TARGET ROOT)
   set(n 0)
   foreach(file IN LISTS ARGN)
     file(RELATIVE_PATH name ${ROOT} ${file})
+    string(REGEX REPLACE "^\\.\\./" "" name ${name})
     string(APPEND asm ".global wildling_file_${n}_begin\n.global wildling_file_${n}_end\n"
       ".balign 16\nwildling_file_${n}_begin:\n.incbin \"${file}\"\nwildling_file_${n}_end:\n.byte 0\n")
     string(APPEND decl "extern const char wildling_file_${n}_begin[];\nextern const char wildling_file_${n}_end[];\n")
