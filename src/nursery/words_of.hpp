@@ -1,0 +1,12 @@
+#pragma once
+#include "nursery/collection.hpp"
+
+namespace wildling::nursery {
+
+/// Sets first_line and notes of a collection whose numbers and dates stand.
+void put_words(Collection& collection, const Order& order, const Parameters& parameters);
+
+/// Sets first_line and notes of the whole plan.
+void put_words(CollectionPlan& plan);
+
+}  // namespace wildling::nursery
