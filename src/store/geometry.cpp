@@ -31,9 +31,9 @@ bool on_earth(Position p) {
 
 template <typename T>
 void put(Blob& out, T value) {
-  std::array<std::uint8_t, sizeof(T)> bytes{};
-  std::memcpy(bytes.data(), &value, sizeof(T));
-  out.insert(out.end(), bytes.begin(), bytes.end());
+  const std::size_t at = out.size();
+  out.resize(at + sizeof(T));
+  std::memcpy(out.data() + at, &value, sizeof(T));
 }
 
 void put_position(Blob& out, Position p) {
@@ -269,7 +269,9 @@ Geometry read_wkb(Bytes& in, bool empty) {
 }  // namespace
 
 void encode_point(Position at, Blob& into) {
-  into.assign({'G', 'P', 0, 1});
+  into.clear();
+  constexpr std::array<std::uint8_t, 4> kNoEnvelope = {'G', 'P', 0, 1};
+  for (const std::uint8_t byte : kNoEnvelope) into.push_back(byte);
   put(into, kWgs84);
   put_wkb_head(into, kPoint);
   put_position(into, at);
