@@ -19,7 +19,7 @@ namespace {
 [[noreturn]] void refuse(const std::string& path, int reason) {
   if (reason == EEXIST) throw Error(ErrorKind::usage, path, say("base.file_exists"));
   throw Error(ErrorKind::io, path,
-              say("store.copy_failed", {{"reason", std::string(std::strerror(reason))}}));
+              say("base.file_not_written", {{"reason", std::string(std::strerror(reason))}}));
 }
 
 std::string temporary_beside(const std::string& path) {
@@ -61,6 +61,10 @@ void make_file(const std::string& path, bool overwrite,
   if (std::filesystem::is_directory(path, status))
     throw Error(ErrorKind::input, path, say("base.file_is_folder"));
   const std::string temporary = temporary_beside(path);
+  const auto clean = [&] {
+    for (const char* ending : {"", "-journal", "-wal", "-shm"})
+      ::unlink((temporary + ending).c_str());
+  };
   try {
     {
       Connection connection(temporary, Connection::Mode::create);
@@ -69,9 +73,12 @@ void make_file(const std::string& path, bool overwrite,
     }
     give_name(temporary, path, overwrite);
     sync_folder_of(path);
+  } catch (const Error& error) {
+    clean();
+    throw Error(error.kind(), path,
+                error.message());  // the temporary name means nothing to anybody
   } catch (...) {
-    for (const char* ending : {"", "-journal", "-wal", "-shm"})
-      ::unlink((temporary + ending).c_str());
+    clean();
     throw;
   }
 }

@@ -346,7 +346,7 @@ TEST_F(File, IsNotMadeOverAFileThatExists) {
 
 TEST_F(File, LeavesNothingBehindWhenItCannotBeMade) {
   EXPECT_EQ(refusal([&] { create_file(folder_.file("no/such/folder.gpkg"), outside_); }),
-            "store.copy_failed");
+            "base.file_not_written");
   EXPECT_TRUE(std::filesystem::is_empty(folder_.path()));
 }
 
