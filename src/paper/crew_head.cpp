@@ -85,6 +85,21 @@ void write_gate(Page& page, const Question& question) {
   page.y += tall + 3;
 }
 
+// All in one paragraph, names bold: for a sheet that must stay one page.
+void write_cautions_run_in(Page& page, const plan::CrewSheet& sheet) {
+  std::vector<Run> runs;
+  for (const plan::Hazard hazard : sheet.hazards) {
+    const std::string key = "hazard." + hazard_key(hazard);
+    runs.push_back({page.talk(key + ".name") + " ", kBold});
+    runs.push_back({page.talk(key) + "  ", {}});
+  }
+  for (const Message& caution : sheet.cautions) runs.push_back({page.talk(caution) + "  ", kBold});
+  runs.push_back({page.talk("cautions_defer"), {Face::sans, 10.5, false, true}});
+  page.need(page.canvas.height(page.width() - 16, runs));
+  page.canvas.symbol("caution", {page.left() + 6, page.y + 7}, 11);
+  page.item("", runs, 2);
+}
+
 }  // namespace
 
 std::string group_key(plan::SheetGroup group) {
@@ -158,9 +173,10 @@ void write_gates(Page& page, const plan::GateTicks& gates) {
   }
 }
 
-void write_cautions(Page& page, const plan::CrewSheet& sheet) {
+void write_cautions(Page& page, const plan::CrewSheet& sheet, bool run_in) {
   if (sheet.hazards.empty() && sheet.cautions.empty()) return;
   page.heading(page.talk("cautions"), 60);
+  if (run_in) return write_cautions_run_in(page, sheet);
   for (const plan::Hazard hazard : sheet.hazards) {
     const std::string key = "hazard." + hazard_key(hazard);
     const Run runs[] = {{page.talk(key + ".name") + "  ", kBold}, {page.talk(key), {}}};

@@ -5,7 +5,8 @@ namespace wildling::paper {
 
 void write_crew_head(Page& page, const plan::CrewSheet& sheet);
 void write_gates(Page& page, const plan::GateTicks& gates);
-void write_cautions(Page& page, const plan::CrewSheet& sheet);
+/// @param run_in  all in one paragraph instead of one line each
+void write_cautions(Page& page, const plan::CrewSheet& sheet, bool run_in = false);
 void write_steps(Page& page, const plan::CrewSheet& sheet);
 void write_baseline(Page& page, const plan::CrewSheet& sheet);
 void write_species_key(Page& page, const plan::CrewSheet& sheet);

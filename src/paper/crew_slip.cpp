@@ -8,8 +8,9 @@ namespace wildling::paper {
 namespace {
 
 constexpr Type kBold{Face::sans, 10.5, true};
-constexpr double kLine = 20;  // height of a line to write on
-constexpr double kSpeciesLine = 18;
+constexpr double kLine = 19;  // height of a line to write on
+constexpr double kSpeciesLine = 17.5;
+constexpr double kCode = 40;       // width of the code column
 constexpr std::size_t kSides = 3;  // species tables beside each other
 constexpr std::array<std::string_view, 6> kPlantFaults{"bag", "shallow", "bent",
                                                        "air", "walls",   "dry"};
@@ -25,9 +26,25 @@ std::size_t fault_count(const plan::CrewSheet& sheet) {
   return job_brings_seedlings(sheet.job) ? kPlantFaults.size() : kTendFaults.size();
 }
 
-double slip_height(const plan::CrewSheet& sheet) {
-  const double faults = 18 + kLine * static_cast<double>((fault_count(sheet) + 1) / 2);
-  return 16 + 24 + 22 + 2 * kLine + species_height(sheet) + faults + 3 * kLine + 4;
+// Faults beside each other; those of tending have longer names.
+std::size_t fault_columns(const plan::CrewSheet& sheet) {
+  return job_brings_seedlings(sheet.job) ? 3 : 2;
+}
+
+std::vector<Run> slip_title(const Talk& talk, const plan::CrewSheet& sheet,
+                            const plan::SheetStamp& stamp) {
+  const std::string job = talk("job." + job_key(sheet.job), {{"block", sheet.block_code}});
+  return {{talk("slip") + ": " +
+               talk("slip_of", {{"plan", std::int64_t{stamp.plan_number}}, {"job", job}}),
+           {Face::sans, 12.5, true}},
+          {"   " + talk("slip_how"), {}}};
+}
+
+double slip_height(const plan::CrewSheet& sheet, double title) {
+  const std::size_t columns = fault_columns(sheet);
+  const double faults =
+      18 + kLine * static_cast<double>((fault_count(sheet) + columns - 1) / columns);
+  return 16 + title + 4 + 2 * kLine + species_height(sheet) + faults + 3 * kLine + 3;
 }
 
 void scissor_line(Page& page) {
@@ -50,11 +67,11 @@ void blanks(Page& page, const std::vector<std::string>& labels) {
 }
 
 struct SlipColumns {
-  double code = 34, cell = 0;
+  double code = kCode, cell = 0;
 };
 
 void slip_line(Page& page, double x, double y, double wide, const std::string& code, bool strong) {
-  const SlipColumns columns{34, (wide - 34) / 3};
+  const SlipColumns columns{kCode, (wide - kCode) / 3};
   page.canvas.text(x + 3, y + 2, columns.code, code, kBold);
   page.canvas.frame({x, y, wide, kSpeciesLine}, {0.6, kInk, {}});
   for (int i = 0; i < 3; ++i)
@@ -65,12 +82,12 @@ void slip_line(Page& page, double x, double y, double wide, const std::string& c
 
 void slip_head(Page& page, double x, double y, double wide) {
   const Talk& talk = page.talk;
-  const double cell = (wide - 34) / 3;
+  const double cell = (wide - kCode) / 3;
   constexpr Type type{Face::sans, 9.5, true};
-  page.canvas.text(x, y, 36, talk("code"), type);
+  page.canvas.text(x, y, kCode + 2, talk("code"), type);
   int i = 0;
   for (const char* key : {"slip_planted", "slip_returned", "slip_dead"})
-    page.canvas.text(x + 34 + cell * i++ + 1, y, cell, talk(key), type);
+    page.canvas.text(x + kCode + cell * i++ + 1, y, cell, talk(key), type);
 }
 
 void species_table(Page& page, const plan::CrewSheet& sheet) {
@@ -94,14 +111,15 @@ void species_table(Page& page, const plan::CrewSheet& sheet) {
 }
 
 template <std::size_t N>
-void faults(Page& page, const std::array<std::string_view, N>& keys, const std::string& head) {
+void faults(Page& page, const std::array<std::string_view, N>& keys, const std::string& head,
+            std::size_t columns) {
   page.y += page.canvas.text(page.left(), page.y, page.width(), head) + 3;
-  const double wide = page.width() / 2;
+  const double wide = page.width() / static_cast<double>(columns);
   for (std::size_t i = 0; i < keys.size(); ++i) {
-    const double x = page.left() + static_cast<double>(i % 2) * wide;
+    const double x = page.left() + static_cast<double>(i % columns) * wide;
     draw_tick_box(page.canvas, x, page.y + 3, 10);
-    page.blank(x + 16, wide - 26, page.talk("fault." + std::string(keys[i])), page.y + 1);
-    if (i % 2 == 1 || i + 1 == keys.size()) page.y += kLine;
+    page.blank(x + 16, wide - 24, page.talk("fault." + std::string(keys[i])), page.y + 1);
+    if (i % columns + 1 == columns || i + 1 == keys.size()) page.y += kLine;
   }
 }
 
@@ -109,28 +127,20 @@ void faults(Page& page, const std::array<std::string_view, N>& keys, const std::
 
 void write_return_slip(Page& page, const plan::CrewSheet& sheet, const plan::SheetStamp& stamp) {
   const Talk& talk = page.talk;
-  const double tall = slip_height(sheet);
-  page.need(tall + 6);
+  const std::vector<Run> title = slip_title(talk, sheet, stamp);
+  const double tall = slip_height(sheet, page.canvas.height(page.width(), title));
+  page.need(tall + 2);
   page.y = page.bottom() - tall;
   scissor_line(page);
-  page.y +=
-      page.canvas.text(page.left(), page.y, page.width(), talk("slip"), {Face::sans, 12.5, true}) +
-      2;
-  page.y += page.canvas.text(
-                page.left(), page.y, page.width(),
-                talk("slip_of",
-                     {{"plan", std::int64_t{stamp.plan_number}},
-                      {"job", talk("job." + job_key(sheet.job), {{"block", sheet.block_code}})}}),
-                kBold) +
-            4;
+  page.y += page.canvas.text(page.left(), page.y, page.width(), title) + 4;
   blanks(page, {talk("slip_date"), talk("slip_from"), talk("slip_to"), talk("slip_people")});
   if (job_brings_seedlings(sheet.job)) {
     blanks(page, {talk("slip_rain"), talk("slip_moist"), talk("slip_checked")});
     species_table(page, sheet);
-    faults(page, kPlantFaults, talk("slip_faults"));
+    faults(page, kPlantFaults, talk("slip_faults"), fault_columns(sheet));
   } else {
     blanks(page, {talk("slip_rows_done"), talk("slip_rows_left")});
-    faults(page, kTendFaults, talk("slip_faults_tending"));
+    faults(page, kTendFaults, talk("slip_faults_tending"), fault_columns(sheet));
   }
   blanks(page, {talk("slip_remarks")});
   blanks(page, {talk("slip_incident")});

@@ -12,6 +12,17 @@
 #include "base/embedded.hpp"
 #include "base/error.hpp"
 
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+// Fontconfig keeps its values behind offsets, which the leak check cannot follow.
+extern "C" const char* __lsan_default_suppressions();
+
+extern "C" const char* __lsan_default_suppressions() {
+  return "leak:libfontconfig\n";
+}
+#endif
+#endif
+
 namespace wildling::paper {
 namespace {
 

@@ -32,6 +32,37 @@ constexpr std::array<MarkSign, 5> kMarkSigns{{{plan::MapSign::perch, "perch"},
                                               {plan::MapSign::mother_tree_area, "mother_tree_area"},
                                               {plan::MapSign::depot, "depot"}}};
 
+constexpr double kLeastSymbol = 1.6;  // pt; smaller ones cannot be told apart on paper
+
+constexpr double kLeastGap = 2.2;  // pt between rows; closer ones run together
+
+MapDetail without_symbols(const plan::MapPicture& map) {
+  std::size_t rows = 0;
+  for (const plan::MapBlock& block : map.blocks) rows += block.rows.size();
+  return rows > 0 && rows <= plan::kMapRowLimit ? MapDetail::rows : MapDetail::fills;
+}
+
+// Mean distance of rows: area over their length.
+double row_gap_m(const plan::MapPicture& map) {
+  double area_m2 = 0, length_m = 0;
+  for (const plan::MapBlock& block : map.blocks) {
+    if (block.rows.empty()) continue;
+    area_m2 += block.area_ha * 1e4;
+    for (const auto& row : block.rows)
+      length_m += std::hypot(row[1].x_m - row[0].x_m, row[1].y_m - row[0].y_m);
+  }
+  return length_m > 0 ? area_m2 / length_m : 0;
+}
+
+// What can be told apart at this scale.
+MapDetail detail_at(const plan::MapPicture& map, const Fit& fit, double symbol_pt) {
+  MapDetail detail = map_detail(map);
+  if (detail == MapDetail::seedlings && symbol_pt < kLeastSymbol) detail = without_symbols(map);
+  if (detail == MapDetail::rows && fit.metres_to_pt(row_gap_m(map)) < kLeastGap)
+    detail = MapDetail::fills;
+  return detail;
+}
+
 Extent extent_of(const plan::MapPicture& map) {
   Extent extent;
   for (const plan::MapBlock& block : map.blocks) extent.add(block.shape);
@@ -209,26 +240,26 @@ bool map_is_empty(const plan::MapPicture& map) {
 }
 
 MapDetail map_detail(const plan::MapPicture& map) {
-  std::size_t seedlings = 0, rows = 0;
+  std::size_t seedlings = 0;
   for (const plan::MapBlock& block : map.blocks) {
     seedlings +=
         std::max(block.groups.size(), static_cast<std::size_t>(std::max(block.seedlings, 0)));
-    rows += block.rows.size();
   }
   const bool points =
       std::any_of(map.blocks.begin(), map.blocks.end(),
                   [](const plan::MapBlock& block) { return !block.groups.empty(); });
   if (points && seedlings <= plan::kMapPointLimit) return MapDetail::seedlings;
-  return rows > 0 && rows <= plan::kMapRowLimit ? MapDetail::rows : MapDetail::fills;
+  return without_symbols(map);
 }
 
 MapDrawing draw_map(Canvas& canvas, const Talk& talk, const plan::MapPicture& map, const Box& box) {
   const double inset = std::min(16.0, box.height / 12);
   const Fit fit(extent_of(map),
                 {box.x + inset, box.y + inset, box.width - 2 * inset, box.height - 2 * inset});
-  MapDrawing drawn{fit.pt_per_m(), map_detail(map), false};
-  canvas.clip(box);
+  MapDrawing drawn{fit.pt_per_m(), MapDetail::fills, false};
   const double size = symbol_size(map, fit);
+  drawn.detail = detail_at(map, fit, size);
+  canvas.clip(box);
   for (const plan::SheetLine& line : map.water_lines) draw_water(canvas, fit(line));
   for (const plan::MapBlock& block : map.blocks) draw_block(canvas, block, fit, drawn.detail, size);
   for (const plan::SheetLine& line : map.firebreaks) draw_firebreak(canvas, fit(line));

@@ -6,6 +6,7 @@
 /// alone. Fonts: only those of data/fonts. All functions return the bytes of a file; the same input
 /// gives the same bytes. They may be called from any thread; they take turns.
 #include <string>
+#include <vector>
 
 #include "base/words.hpp"
 #include "plan/sheets.hpp"
@@ -34,5 +35,27 @@ std::string write_summary(const plan::SummaryPage& page, const Words& words);
 /// @throws Error{usage, "paper.nothing_to_draw"} when there is no block with a shape
 std::string map_picture_png(const plan::MapPicture& map, const Words& words);
 std::string map_picture_svg(const plan::MapPicture& map, const Words& words);
+
+/// One A4 page per crew leader, as far as it fits: verdict, cautions, rest, where to meet, blocks
+/// with rows and numbers, what to bring, and a return slip for each block at the foot. Blocks with
+/// a closed gate are named as not tomorrow.
+/// @throws Error{usage, "paper.nothing_to_print"} when there is no sheet
+std::string write_tomorrow_sheets(const std::vector<plan::TomorrowSheet>& sheets,
+                                  const Words& words);
+
+/// The same as text for the crew's chat: under 500 characters whatever comes in. The day, the
+/// blocks, the cautions by name and the meeting place come first; what does not fit is left out and
+/// the text says that the sheet has more.
+std::string tomorrow_text(const plan::TomorrowSheet& sheet, const Words& words);
+
+/// One page or more: the months with their rain, firebreaks with due dates, patrol by fire class,
+/// neighbours, after a fire.
+std::string write_fire_calendar(const plan::FireCalendar& calendar, const Words& words);
+
+/// Attendance and pay, A4 upright, with a place to sign for each person.
+/// @throws Error{usage, "paper.pay_days"} when days is not 1 to 7
+std::string write_pay_list(const plan::PayList& list, const Words& words);
+
+std::string write_waiting_page(const plan::WaitingPage& page, const Words& words);
 
 }  // namespace wildling::paper

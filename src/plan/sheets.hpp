@@ -272,4 +272,112 @@ struct SummaryPage {
   MapPicture map = {};
 };
 
+// ---- 5 the field year -----------------------------------------------------------------------
+
+/// One block of tomorrow's work.
+struct TomorrowTask {
+  SheetJob job = SheetJob::plant;
+  std::string block_code = {};
+  GateTicks gates =
+      {};  ///< closed: the block is named under "not tomorrow" with its reasons, never as work
+  std::vector<SheetRow> rows = {};  ///< only number and count are read
+  std::vector<SheetSpecies> species = {};
+  std::optional<double> person_days = {};
+  std::vector<Message> notes = {};
+};
+
+struct TomorrowSheet {
+  SheetStamp stamp = {};
+  Date day = {};
+  std::string crew_leader = {};
+  std::optional<int> people = {};
+  std::string meeting_place = {};
+  std::string meeting_hour = {};        ///< "06:30"; local, as people say it
+  std::optional<Message> verdict = {};  ///< "Plant tomorrow." / "Wait ..." with its why
+  std::vector<TomorrowTask> tasks = {};
+  std::vector<Hazard> hazards = {};
+  std::vector<Message> cautions = {};
+  std::vector<Message> rest_plan = {};  ///< beyond the usual rest of every hour
+  std::vector<Message> access = {};     ///< rivers, roads shut
+  std::vector<Message> bring = {};      ///< tools, water, crates
+  std::string help = {};                ///< where help is: name and telephone; empty = by hand
+};
+
+struct FireMonth {
+  unsigned month = 1;
+  std::optional<double> rain_mm = {};  ///< mean; empty = not measured
+  std::optional<int> years = {};       ///< of the log
+  bool dry = false;                    ///< fire watch in this month
+};
+
+struct FirebreakJob {
+  std::string block_code = {};
+  double length_m = 0;
+  std::optional<double> width_m = {}, width_low_m = {},
+                        width_high_m = {};  ///< chosen, and what sources say
+  std::optional<Date> due = {};
+  std::optional<double> person_days = {};
+  std::optional<Date> done = {};
+};
+
+struct PatrolLine {
+  Message when = {};  ///< fire class; the lowest is "not high"
+  Message what = {};  ///< who walks where, how often
+};
+
+struct NeighbourTold {
+  std::string who = {};
+  std::optional<Date> day = {};
+};
+
+struct FireCalendar {
+  SheetStamp stamp = {};
+  std::string station = {};
+  int year = 2000;                     ///< the calendar runs from this January
+  Message answer = {};                 ///< "Clear 2,140 m of firebreak before 20 June."
+  std::vector<FireMonth> months = {};  ///< 12, or fewer
+  std::vector<FirebreakJob> breaks = {};
+  std::vector<PatrolLine> patrol = {};
+  std::vector<NeighbourTold> neighbours = {};
+  std::vector<Message> after_fire = {};
+  std::vector<Message> sources = {};
+};
+
+/// Names of people stand on this sheet: it stays in the office's hands.
+struct PayLine {
+  std::string name = {};
+  std::vector<std::optional<double>> hours = {};  ///< one per day of the list
+  std::optional<double> hours_total = {};
+  std::optional<double> pay_per_day = {};
+  std::optional<double> pay = {};
+};
+
+struct PayList {
+  SheetStamp stamp = {};
+  std::string crew_leader = {};
+  std::vector<std::string> blocks = {};
+  Date first = {};
+  int days = 7;               ///< 1 to 7 columns
+  std::string currency = {};  ///< "Rp"
+  std::vector<PayLine> lines = {};
+  int blank_lines = 0;  ///< more lines to be filled by hand
+  std::optional<double> hours_total = {}, pay_total = {};
+  std::optional<int> women_days = {}, men_days = {};
+};
+
+/// Why nobody planted on a day when the trucks were booked: kept with the plan, signed by two.
+struct WaitingPage {
+  SheetStamp stamp = {};
+  Date day = {};
+  std::vector<std::string> blocks = {};
+  Message answer = {};  ///< "We did not plant today."
+  std::vector<Message> why = {};
+  std::vector<MarginNote> looked_at =
+      {};                              ///< spade, rain of 14 days, the log: each with its origin
+  std::vector<Message> safe_act = {};  ///< what was done with seedlings and people instead
+  std::vector<Message> settles = {};   ///< the cheapest look that would settle it
+  std::optional<Date> look_again = {};
+  std::string overruled_by = {};  ///< who decided otherwise than the model; empty = nobody
+};
+
 }  // namespace wildling::plan

@@ -287,6 +287,118 @@ inline plan::SummaryPage summary(Language language) {
   return page;
 }
 
+inline plan::TomorrowSheet tomorrow(Language language) {
+  const plan::CrewSheet block = planting_block(language);
+  plan::TomorrowSheet sheet;
+  sheet.stamp = stamp();
+  sheet.day = make_date(2026, 12, 2);
+  sheet.crew_leader = "Pak Dani";
+  sheet.people = 12;
+  sheet.meeting_place =
+      language == Language::en ? "depot by the old bridge" : "tempat bibit dekat jembatan lama";
+  sheet.meeting_hour = "06:30";
+  sheet.verdict = both(language, "Plant tomorrow: the soil is moist to 24 cm.",
+                       "Besok tanam: tanah lembap sampai 24 cm.");
+  plan::TomorrowTask task;
+  task.block_code = "B3";
+  task.gates = block.gates;
+  task.rows.assign(block.rows.begin(), block.rows.begin() + 14);
+  task.species = block.species;
+  task.person_days = 6.5;
+  sheet.tasks.push_back(task);
+  plan::TomorrowTask closed = task;
+  closed.block_code = "K1";
+  closed.gates = closed_block(language).gates;
+  sheet.tasks.push_back(closed);
+  sheet.hazards = {plan::Hazard::heat, plan::Hazard::lightning, plan::Hazard::tools,
+                   plan::Hazard::snakes, plan::Hazard::water};
+  sheet.access = {both(language, "The lower ford is shut; walk by the ridge.",
+                       "Penyeberangan bawah ditutup; lewat punggung bukit.")};
+  sheet.bring = {both(language, "12 planting spades, 60 litres of water, 18 crates.",
+                      "12 sekop tanam, 60 liter air, 18 peti.")};
+  return sheet;
+}
+
+inline plan::FireCalendar fire(Language language) {
+  const auto t = [language](const char* english, const char* indonesian) {
+    return both(language, english, indonesian);
+  };
+  plan::FireCalendar calendar;
+  calendar.stamp = stamp();
+  calendar.station = "Pondok Kelabu";
+  calendar.year = 2027;
+  calendar.answer = t("Clear 2,140 m of firebreak before 20 June.",
+                      "Bersihkan 2.140 m sekat bakar sebelum 20 Juni.");
+  const std::array<double, 12> rain{312, 280, 301, 265, 210, 140, 96, 72, 104, 190, 276, 330};
+  for (unsigned month = 1; month <= 12; ++month)
+    calendar.months.push_back({month, rain[month - 1], 11, month >= 7 && month <= 9});
+  calendar.breaks = {
+      {"B1", 820, 12.0, 5.0, 20.0, make_date(2027, 6, 10), 18.5, {}},
+      {"B3", 1320, 12.0, 5.0, 20.0, make_date(2027, 6, 20), 29.0, make_date(2027, 6, 2)}};
+  calendar.patrol = {
+      {t("not high", "tidak tinggi"),
+       t("One walk a week along the south side.", "Sekali seminggu di sisi selatan.")},
+      {t("high", "tinggi"), t("Two people, every afternoon.", "Dua orang, tiap sore.")},
+      {t("very high", "sangat tinggi"),
+       t("Two people from ten to six; nobody lights anything.",
+         "Dua orang dari jam sepuluh sampai enam; tidak ada yang menyalakan api.")}};
+  calendar.neighbours = {{"Ibu Sari", make_date(2027, 5, 3)}, {"Pak Lodan", {}}};
+  calendar.after_fire = {
+      t("Walk the edge and mark it the next morning.", "Telusuri dan tandai tepinya esok pagi."),
+      t("Count what sprouts after 8 to 12 weeks; refill not before.",
+        "Hitung yang bertunas sesudah 8 sampai 12 minggu; jangan menyulam sebelumnya.")};
+  calendar.sources = {t("Rain log of 11 years, read at the office, 14 km away.",
+                        "Catatan hujan 11 tahun, dibaca di kantor, 14 km dari sini.")};
+  return calendar;
+}
+
+inline plan::PayList pay(Language) {
+  plan::PayList list;
+  list.stamp = stamp();
+  list.crew_leader = "Pak Dani";
+  list.blocks = {"B1", "B3"};
+  list.first = make_date(2026, 11, 30);
+  list.currency = "Rp";
+  list.lines = {{"Sari", {8.0, 8.0, 7.5, 8.0, {}, 4.0, {}}, 35.5, 150000.0, 665625.0},
+                {"Bujang bin Lodan", {8.0, {}, 8.0, 8.0, 8.0, 4.0, {}}, 36.0, 150000.0, 675000.0}};
+  list.blank_lines = 10;
+  list.hours_total = 71.5;
+  list.pay_total = 1340625.0;
+  list.women_days = 5;
+  list.men_days = 5;
+  return list;
+}
+
+inline plan::WaitingPage waiting(Language language) {
+  const auto t = [language](const char* english, const char* indonesian) {
+    return both(language, english, indonesian);
+  };
+  plan::WaitingPage page;
+  page.stamp = stamp();
+  page.day = make_date(2026, 12, 3);
+  page.blocks = {"B1", "B3"};
+  page.answer = t("We did not plant today.", "Hari ini kita tidak menanam.");
+  page.why = {
+      t("The planting pit holds 14 mm of the 22 mm a seedling needs for its first week.",
+        "Lubang tanam menyimpan 14 mm dari 22 mm yang diperlukan bibit pada minggu pertama."),
+      t("In 11 of 15 years like this one no rain came within five days.",
+        "Dalam 11 dari 15 tahun seperti ini hujan tidak turun dalam lima hari.")};
+  page.looked_at = {
+      {t("Spade in B3: moist to 9 cm of 30.", "Sekop di B3: lembap sampai 9 cm dari 30."),
+       Origin::measured},
+      {t("Rain of the last 14 days: 21 mm.", "Hujan 14 hari terakhir: 21 mm."), Origin::measured},
+      {t("The elders expect rain after the new moon.",
+         "Para tetua menduga hujan sesudah bulan baru."),
+       Origin::told}};
+  page.safe_act = {t("Kept the 3,400 hardened seedlings shaded and watered.",
+                     "3.400 bibit siap tanam tetap dinaungi dan disiram."),
+                   t("The crew dug 410 pits.", "Regu menggali 410 lubang.")};
+  page.settles = {t("One spade hole in each block, two people, one hour.",
+                    "Satu lubang periksa di tiap petak, dua orang, satu jam.")};
+  page.look_again = make_date(2026, 12, 5);
+  return page;
+}
+
 // ---- looking at what came out -----------------------------------------------------------------
 
 /// A folder of this run; WILDLING_KEEP=FOLDER keeps the files to be looked at.

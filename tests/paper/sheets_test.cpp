@@ -127,7 +127,7 @@ TEST(CrewSheet, PrintsCountsWhenThereIsNoOrder) {
 TEST(CrewSheet, ReturnSlipNamesPlanBlockAndAsksForEverySpecies) {
   const std::string text =
       pdf_text("crew.en.pdf", paper::write_crew_sheets(crew(Language::en), english()));
-  const std::string slip = text.substr(text.find("Return slip: tear off"));
+  const std::string slip = text.substr(text.find("Return slip:"));
   EXPECT_TRUE(contains(slip, "Plant block B3, plan 7"));
   for (const plan::SheetSpecies& species : planting_block(Language::en).species)
     EXPECT_TRUE(std::regex_search(slip, std::regex("\\b" + species.code + "\\b"))) << species.code;
@@ -283,7 +283,13 @@ TEST(IndonesianSheets, HaveNoEnglishWordOfTheCatalogue) {
   const std::string text =
       pdf_text("crew.id.pdf", paper::write_crew_sheets(crew(Language::id), indonesian())) +
       pdf_text("rain.id.pdf", paper::write_rain_sheet(rain(Language::id), indonesian())) +
-      pdf_text("summary.id.pdf", paper::write_summary(summary(Language::id), indonesian()));
+      pdf_text("summary.id.pdf", paper::write_summary(summary(Language::id), indonesian())) +
+      pdf_text("tomorrow.id.pdf",
+               paper::write_tomorrow_sheets({tomorrow(Language::id)}, indonesian())) +
+      pdf_text("fire.id.pdf", paper::write_fire_calendar(fire(Language::id), indonesian())) +
+      pdf_text("pay.id.pdf", paper::write_pay_list(pay(Language::id), indonesian())) +
+      pdf_text("waiting.id.pdf", paper::write_waiting_page(waiting(Language::id), indonesian())) +
+      paper::tomorrow_text(tomorrow(Language::id), indonesian());
   EXPECT_TRUE(contains(text, "Tanam petak B3"));
   EXPECT_EQ(english_words_in(text), std::vector<std::string>());
 }
