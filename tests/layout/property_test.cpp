@@ -96,7 +96,10 @@ RC_GTEST_PROP(PlacesProperty, AreTheLatticePointsInsideAndFarEnoughFromTheEdge, 
 }
 
 RC_GTEST_PROP(PlacesProperty, TwoBlocksThatShareABorderShareTheirPlacesWithoutLossOrDouble, ()) {
-  const Grid grid = any_grid(0.7);
+  Grid grid = any_grid(0.7);
+  grid.anchor = {
+      0.3137171717,
+      0.1713131313};  // so that no place lies on the outer edge, which is cut in other pieces
   const double x = between(10, 40);
   const double tilt = between(-8, 8);
   ground::XyPolygon left;
