@@ -133,6 +133,19 @@ Assignment assign(const Places& places, std::span<const int> counts, Seed seed,
   return out;
 }
 
+std::vector<Message> messages_of(const Assignment& assignment, std::span<const int> counts) {
+  std::vector<Message> out = {say("layout.pairs_left", {{"pairs", assignment.like_pairs}})};
+  for (const int s : assignment.too_many) {
+    const std::int64_t count = counts[static_cast<std::size_t>(s)];
+    out.push_back(
+        say("layout.pairs_cannot_be_avoided", {{"pairs", count - assignment.most_without_pairs},
+                                               {"count", count},
+                                               {"most", assignment.most_without_pairs}}));
+  }
+  out.push_back(say("layout.neighbours_across_blocks"));
+  return out;
+}
+
 std::int64_t count_like_pairs(const Places& places, std::span<const std::uint8_t> species,
                               Neighbours neighbours) {
   std::int64_t pairs = 0;

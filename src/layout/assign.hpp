@@ -3,6 +3,7 @@
 #include <span>
 #include <vector>
 
+#include "base/message.hpp"
 #include "base/progress.hpp"
 #include "base/random.hpp"
 #include "layout/places.hpp"
@@ -54,6 +55,12 @@ std::vector<bool> spread_evenly(const Places& places, std::int64_t planted);
 Assignment assign(const Places& places, std::span<const int> counts, Seed seed,
                   std::uint64_t block_index, Neighbours neighbours = Neighbours::sides,
                   const Progress& progress = {});
+
+/// What a person should know about an assignment: like pairs left, the species that is too many for
+/// none to be left, and that neighbours in other blocks were not looked at. The first is the
+/// answer.
+/// @param counts  as given to assign
+std::vector<Message> messages_of(const Assignment& assignment, std::span<const int> counts);
 
 /// Pairs of neighbouring places with the same species, each once.
 std::int64_t count_like_pairs(const Places& places, std::span<const std::uint8_t> species,

@@ -135,6 +135,10 @@ TEST(Assign, SaysWhichSpeciesIsTooManyAndHowFewPairsMustStay) {
   EXPECT_EQ(a.most_without_pairs, 50);
   EXPECT_EQ(a.fewest_like_pairs, 20);
   EXPECT_GE(a.like_pairs, 20);
+  const auto told = messages_of(a, std::vector<int>{20, 70, 10});
+  ASSERT_EQ(told.size(), 3U);
+  EXPECT_EQ(told[0], say("layout.pairs_left", {{"pairs", a.like_pairs}}));
+  EXPECT_EQ(std::get<std::int64_t>(told[1].arguments.at("pairs")), 20);
 }
 
 TEST(Assign, TenPercentEachLeavesNoLikePairOnEightNeighbours) {
