@@ -105,7 +105,7 @@ Choice choose(std::span<const GroundNeed> grounds, std::span<const species::Cand
     choice.verdict = Verdict::none_exists;
   } else {
     const Model model = make_model(p, {});
-    solution = solve(model.linear, limits_of(demands), progress.stop);
+    solution = solve_staged(model.linear, limits_of(demands), progress.stop);
     if (!solution.values.empty()) take_solution(p, model, solution, choice);
     if (solution.status == SolveStatus::infeasible) choice.verdict = Verdict::none_exists;
     choice.repeatable = !solution.met_clock;

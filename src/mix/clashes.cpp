@@ -121,7 +121,7 @@ class Clashes {
     if (kind == DemandKind::pioneers_max) eased.demands.pioneer_share_max = share;
     SolveLimits any = limits_;
     any.gap = 1;  // any mix will do
-    return !solve(make_model(eased, {}).linear, any, progress_.stop).values.empty();
+    return !solve_staged(make_model(eased, {}).linear, any, progress_.stop).values.empty();
   }
 
   // The least change of a share by which a mix exists, to a tenth of a per cent, rounded to the

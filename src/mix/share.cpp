@@ -13,7 +13,6 @@ namespace {
 using Row = std::vector<int>;
 
 void check(long long seedlings, std::span<const BlockRoom> blocks) {
-  double weights = 0;
   long long places = 0;
   for (const BlockRoom& block : blocks) {
     if (!(block.weight >= 0 && block.weight <= 1e15) || block.places < 0) {
@@ -21,7 +20,6 @@ void check(long long seedlings, std::span<const BlockRoom> blocks) {
                   say("mix.bad_block", {{"weight", block.weight},
                                         {"places", static_cast<std::int64_t>(block.places)}}));
     }
-    weights += block.weight;
     if (block.weight > 0) places += block.places;
   }
   if (seedlings < 0)

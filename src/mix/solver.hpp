@@ -50,4 +50,14 @@ struct Solution {
 /// Minimises. @throws Cancelled when asked to stop
 Solution solve(const LinearModel& model, const SolveLimits& limits, std::stop_token stop);
 
+/// The same in up to three steps, for models whose whole numbers are large counts beside a few 0/1
+/// columns. 1 Counts as real numbers: its bound holds for whole counts, and if it is infeasible so
+/// is the model. 2 Counts as real numbers with every row tightened by half its coefficients, so
+/// that rounding each count
+///   to the nearest whole number cannot break a row: a solution, if there is one.
+/// 3 When 2 is not within the gap of 1: the model itself; the better solution and the better bound
+/// are kept. With a gap of 0 only step 3.
+/// @throws Cancelled when asked to stop
+Solution solve_staged(const LinearModel& model, const SolveLimits& limits, std::stop_token stop);
+
 }  // namespace wildling::mix

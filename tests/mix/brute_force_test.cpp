@@ -146,6 +146,22 @@ RC_GTEST_PROP(BruteForce, TwoGroundsThreeSpeciesHaveTheCheapestMix, ()) {
   agree(random_question(2, 3, 4), 4);
 }
 
+// With a gap the search goes through real counts and rounding: still feasible, and within the gap.
+RC_GTEST_PROP(BruteForce, AMixWithinAGapKeepsTheDemandsAndTheGap, ()) {
+  Question q = random_question(1, 4, 9);
+  q.demands.gap = 0.3;
+  const double best = cheapest_by_trying_all(q, 9);
+  const Choice choice = answer(q);
+  if (std::isinf(best)) {
+    RC_ASSERT(choice.verdict == Verdict::none_exists);
+    return;
+  }
+  RC_ASSERT(choice.verdict == Verdict::found);
+  RC_ASSERT(ground_holds(q, choice.planted, 0) && order_holds(q, choice.planted));
+  RC_ASSERT(choice.bound <= best + 1e-6 * best);
+  RC_ASSERT(choice.objective * (1 - q.demands.gap) <= best + 1e-6 * best);
+}
+
 Question granted(Question q, const Clash& c) {
   switch (c.kind) {
     case DemandKind::living:
