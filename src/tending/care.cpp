@@ -174,6 +174,8 @@ CarePlan care(std::span<const BlockCare> blocks, double years,
   plan.years = years;
   plan.wage = parameters.value("tending.wage_per_day");
   plan.dry = dry_season(normals, parameters);
+  plan.rain = rain_by_month(normals, parameters);
+  plan.inputs.assign(blocks.begin(), blocks.end());
   for (const BlockCare& block : blocks) {
     plan.blocks.push_back(rounds(block, years, normals, parameters));
     for (Work& work : planting_works(block, parameters)) {

@@ -9,6 +9,7 @@
 #include "base/message.hpp"
 #include "tending/cover_growth.hpp"
 #include "tending/norms.hpp"
+#include "tending/round_rule.hpp"
 
 namespace wildling::tending {
 
@@ -47,9 +48,6 @@ struct Work {
   [[nodiscard]] double cost() const { return wages + materials; }
 };
 
-/// Why a round falls where it does.
-enum class RoundRule { after_planting, overtopping, before_dry_season, held_over_dry_season };
-
 struct Round {
   int number = 1;
   Date due = {};
@@ -61,7 +59,8 @@ struct Round {
 struct BlockRounds {
   std::string block;
   species::Group slowest = species::Group::late;
-  CoverRule rule;
+  RoundNumbers numbers;  ///< all the rule looked at
+  Date cleared = {}, end = {};
   std::vector<Round> rounds;
   std::optional<Date> trees_free;  ///< first day on which the slowest group stands above the full
                                    ///< cover; empty: not within the programme
@@ -69,23 +68,9 @@ struct BlockRounds {
   std::vector<Message> notes;
 };
 
-/// The dry months of the station and the days on which clearing is too late.
-struct DrySeason {
-  std::vector<int> months;  ///< 1 to 12, in order from the first; empty: no month is dry on average
-  int driest_month = 0;     ///< 1 to 12; 0: no rain figures at all
-
-  [[nodiscard]] bool exists() const { return !months.empty() && months.size() < 12; }
-};
-
-/// Months with a mean rain below climate.month.dry_mm; the longest run when there are two.
+/// The station's dry season: months with a mean rain below climate.month.dry_mm.
 DrySeason dry_season(const std::array<climate::MonthNormal, 12>& normals,
                      const Parameters& parameters);
-
-/// First day of the dry season in or after `day`'s season: the start of the run that contains
-/// `day`, or the next one.
-Date dry_start(const DrySeason& season, Date day);
-/// First day after the dry season that begins on `start`.
-Date dry_end(const DrySeason& season, Date start);
 
 /// Rounds of one block from planting to `years` later.
 /// Rule: the first tending.first_round_days after planting ends (ILO 1993 section 6.1: as soon as
@@ -126,6 +111,8 @@ struct CarePlan {
   std::vector<Work> works;  ///< by due day, block, job
   std::vector<PlantingWeek> weeks;
   DrySeason dry;
+  RainByMonth rain;
+  std::vector<BlockCare> inputs;  ///< as given
   std::map<std::string, Sum> by_block;
   std::map<std::string, Sum> by_job;    ///< by job name
   std::map<std::string, Sum> by_month;  ///< "2027-01", month of the due day

@@ -24,54 +24,39 @@ void check(const BlockCare& block, double years) {
   }
 }
 
-/// First day on which the cover, cut on `cut`, reaches the due share of the trees' height.
-std::optional<Date> overtopping(const BlockCare& block, const BlockRounds& result, Date cut,
-                                Date end, const std::array<double, 12>& wet,
-                                const Parameters& parameters) {
-  const double share = parameters.value("tending.due_share");
-  double months = 0;
-  for (Date day = cut; day < end; day += days(1)) {
-    const double tree = tree_height_m(result.slowest, block.planting_first, day, parameters);
-    if (tree * share >= result.rule.full_height_m) return {};
-    if (height_after(result.rule, months) >= share * tree) return day;
-    months += 12 / 365.25 * wet[month_of(day) - 1];
+RoundNumbers numbers_for(const BlockCare& block, species::Group slowest, const RainByMonth& rain,
+                         const Parameters& parameters) {
+  const auto whole = [&](std::string_view key) {
+    return static_cast<int>(std::lround(parameters.value(key)));
+  };
+  RoundNumbers numbers;
+  numbers.cover = cover_rule(block.cover, parameters);
+  if (block.own_growth_per_month) numbers.cover.growth_per_month = *block.own_growth_per_month;
+  numbers.tree_at_planting_m = parameters.value("tending.tree.height_at_planting_m");
+  numbers.tree_growth_m_year =
+      parameters.value("tending.tree.growth." + std::string(species::group_name(slowest)));
+  numbers.due_share = parameters.value("tending.due_share");
+  numbers.least_gap_days = whole("tending.least_gap_days");
+  numbers.late_clearing_days = whole("tending.late_clearing_days");
+  numbers.wet_month_mm = parameters.value("tending.wet_month_mm");
+  numbers.dry_month_mm = parameters.value("climate.month.dry_mm");
+  numbers.rain_mm = rain.mm;
+  return numbers;
+}
+
+void add_round(BlockRounds& result, const BlockCare& block, Date due, Date cut, RoundRule rule) {
+  const RoundNumbers& n = result.numbers;
+  result.rounds.push_back({static_cast<int>(result.rounds.size()) + 1, due, rule,
+                           height_after(n.cover, wet_months(n, cut, due)),
+                           tree_height_m(n, block.planting_first, due)});
+}
+
+/// First day on which the due share of the trees' height is above the full cover.
+std::optional<Date> free_day(const RoundNumbers& n, Date planted, Date end) {
+  for (Date day = planted; day < end; day += days(1)) {
+    if (n.due_share * tree_height_m(n, planted, day) >= n.cover.full_height_m) return day;
   }
   return {};
-}
-
-/// Moves a round out of the days on which clearing is too late.
-RoundRule keep_clear_of_drought(Date& due, Date last, const DrySeason& dry,
-                                const Parameters& parameters) {
-  if (!dry.exists()) return RoundRule::overtopping;
-  const days late = days_of("tending.late_clearing_days", parameters);
-  const Date start = dry_start(dry, due);  // the season `due` lies in, or the next
-  if (due < start - late) return RoundRule::overtopping;
-  const Date early = start - late - days(1);
-  if (early >= last + days_of("tending.least_gap_days", parameters)) {
-    due = early;
-    return RoundRule::before_dry_season;
-  }
-  due = dry_end(dry, start);
-  return RoundRule::held_over_dry_season;
-}
-
-void add_round(BlockRounds& result, const BlockCare& block, Date due, Date cut, RoundRule rule,
-               const std::array<double, 12>& wet, const Parameters& parameters) {
-  result.rounds.push_back({static_cast<int>(result.rounds.size()) + 1, due, rule,
-                           height_after(result.rule, wet_months(cut, due, wet)),
-                           tree_height_m(result.slowest, block.planting_first, due, parameters)});
-}
-
-/// As soon as planting ends, or earlier where the cover overtops what was planted first.
-Date first_round(BlockRounds& result, const BlockCare& block, Date cleared, Date end,
-                 const std::array<double, 12>& wet, const Parameters& parameters) {
-  const Date after = block.planting_last + days_of("tending.first_round_days", parameters);
-  const auto reached = overtopping(block, result, cleared, end, wet, parameters);
-  const bool sooner = reached && *reached < after;
-  const Date due = sooner ? std::max(*reached, block.planting_first) : after;
-  add_round(result, block, due, cleared,
-            sooner ? RoundRule::overtopping : RoundRule::after_planting, wet, parameters);
-  return due;
 }
 
 void say_notes(BlockRounds& result, const BlockCare& block, const DrySeason& dry) {
@@ -100,39 +85,7 @@ void say_notes(BlockRounds& result, const BlockCare& block, const DrySeason& dry
 
 DrySeason dry_season(const std::array<climate::MonthNormal, 12>& normals,
                      const Parameters& parameters) {
-  const double dry_mm = parameters.value("climate.month.dry_mm");
-  std::array<bool, 12> dry{};
-  DrySeason season;
-  for (std::size_t i = 0; i < 12; ++i) {
-    const bool known = normals[i].years > 0 && std::isfinite(normals[i].rain_mean_mm);
-    dry[i] = known && normals[i].rain_mean_mm < dry_mm;
-    if (known && (season.driest_month == 0 ||
-                  normals[i].rain_mean_mm <
-                      normals[static_cast<std::size_t>(season.driest_month - 1)].rain_mean_mm)) {
-      season.driest_month = static_cast<int>(i) + 1;
-    }
-  }
-  for (std::size_t start = 0; start < 12; ++start) {
-    if (!dry[start] || (dry[(start + 11) % 12] && std::count(dry.begin(), dry.end(), true) < 12))
-      continue;
-    std::vector<int> run;
-    for (std::size_t k = 0; k < 12 && dry[(start + k) % 12]; ++k)
-      run.push_back(static_cast<int>((start + k) % 12) + 1);
-    if (run.size() > season.months.size()) season.months = run;
-  }
-  return season;
-}
-
-Date dry_start(const DrySeason& season, Date day) {
-  const auto first = static_cast<unsigned>(season.months.front());
-  for (int year = year_of(day) - 1;; ++year) {
-    const Date start = make_date(year, first, 1);
-    if (dry_end(season, start) > day) return start;
-  }
-}
-
-Date dry_end(const DrySeason& season, Date start) {
-  return add_months(start, static_cast<int>(season.months.size()));
+  return dry_season(rain_by_month(normals, parameters), parameters.value("climate.month.dry_mm"));
 }
 
 BlockRounds rounds(const BlockCare& block, double years,
@@ -142,34 +95,23 @@ BlockRounds rounds(const BlockCare& block, double years,
   BlockRounds result;
   result.block = block.block;
   result.slowest = slowest_group(block.planted_by_group, parameters);
-  result.rule = cover_rule(block.cover, parameters);
-  if (block.own_growth_per_month) result.rule.growth_per_month = *block.own_growth_per_month;
+  const RainByMonth rain = rain_by_month(normals, parameters);
+  result.numbers = numbers_for(block, result.slowest, rain, parameters);
   result.ring_share =
       ring_share(block.planted() / block.area_ha, parameters.value("tending.ring_diameter_m"));
-  const DrySeason dry = dry_season(normals, parameters);
-  const std::array<double, 12> wet = wetness(normals, parameters);
-  const Date end = block.planting_first + days(static_cast<int>(std::lround(years * 365.25)));
-  const Date cleared = block.planting_first - days_of("tending.cleared_days_before", parameters);
-  Date last = first_round(result, block, cleared, end, wet, parameters);
-  while (true) {
-    const auto reached = overtopping(block, result, last, end, wet, parameters);
-    if (!reached) break;
-    Date due = std::max(*reached, last + days_of("tending.least_gap_days", parameters));
-    const RoundRule rule = keep_clear_of_drought(due, last, dry, parameters);
-    if (due >= end) break;
-    add_round(result, block, due, last, rule, wet, parameters);
-    last = due;
+  const Date planted = block.planting_first;
+  result.end = planted + days(static_cast<int>(std::lround(years * 365.25)));
+  result.cleared = planted - days_of("tending.cleared_days_before", parameters);
+  const Date after = block.planting_last + days_of("tending.first_round_days", parameters);
+  const auto first = first_round(result.numbers, planted, result.cleared, after, result.end);
+  add_round(result, block, first.first, result.cleared, first.second);
+  Date last = first.first;
+  while (const auto next = next_round(result.numbers, planted, last, result.end)) {
+    add_round(result, block, next->first, last, next->second);
+    last = next->first;
   }
-  for (Date day = block.planting_first; day < end; day += days(1)) {
-    if (tree_height_m(result.slowest, block.planting_first, day, parameters) *
-            parameters.value("tending.due_share") <
-        result.rule.full_height_m) {
-      continue;
-    }
-    result.trees_free = day;
-    break;
-  }
-  say_notes(result, block, dry);
+  result.trees_free = free_day(result.numbers, planted, result.end);
+  say_notes(result, block, dry_season(rain, result.numbers.dry_month_mm));
   return result;
 }
 
