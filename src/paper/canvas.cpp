@@ -3,10 +3,12 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <unordered_map>
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 #include <cairo.h>
+#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include "base/error.hpp"
@@ -69,10 +71,37 @@ std::string without_surface_numbers(const std::string& svg) {
   return result.append(svg, at, std::string::npos);
 }
 
+bool is_empty(std::span<const Run> runs) {
+  return std::all_of(runs.begin(), runs.end(), [](const Run& run) { return run.text.empty(); });
+}
+
+double height_of(PangoLayout* layout) {
+  int tall = 0;
+  pango_layout_get_size(layout, nullptr, &tall);
+  return static_cast<double>(tall) / PANGO_SCALE;
+}
+
+// Pages are written twice, first to count them, and table cells are measured before they are drawn:
+// heights are remembered. Guarded by drawing_mutex(), like everything here.
+constexpr std::size_t kMostHeights = 100000;
+
+std::unordered_map<std::string, double>& known_heights() {
+  static std::unordered_map<std::string, double> heights;
+  return heights;
+}
+
+std::string measure_key(double width_pt, std::span<const Run> runs, double hanging_pt) {
+  std::string key = fmt::format("{} {}", width_pt, hanging_pt);
+  for (const Run& run : runs)
+    key += fmt::format("\x1f{} {} {} {} {}", run.type.size_pt, run.type.face == Face::sans,
+                       run.type.bold, run.type.italic, run.text);
+  return key;
+}
+
 }  // namespace
 
 struct Canvas::Impl {
-  enum class Kind { pdf, png, svg } kind = Kind::pdf;
+  enum class Kind { blank, pdf, png, svg } kind = Kind::pdf;
   std::string bytes;
   cairo_surface_t* surface = nullptr;
   cairo_t* cairo = nullptr;
@@ -179,6 +208,13 @@ Canvas::~Canvas() = default;
 Canvas::Canvas(Canvas&&) noexcept = default;
 Canvas& Canvas::operator=(Canvas&&) noexcept = default;
 
+Canvas Canvas::blank() {
+  auto impl = std::make_unique<Impl>();
+  impl->kind = Impl::Kind::blank;
+  impl->surface = cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
+  return Canvas(std::move(impl));
+}
+
 Canvas Canvas::pdf(double width_pt, double height_pt, Date made_on, const std::string& title) {
   auto impl = std::make_unique<Impl>();
   impl->surface = cairo_pdf_surface_create_for_stream(append, &impl->bytes, width_pt, height_pt);
@@ -232,13 +268,12 @@ double Canvas::text(double x, double y, double width_pt, const std::string& word
 
 double Canvas::text(double x, double y, double width_pt, std::span<const Run> runs, Align align,
                     double hanging_pt, Ink ink) {
+  if (impl_->kind == Impl::Kind::blank || is_empty(runs)) return height(width_pt, runs, hanging_pt);
   const LayoutPointer layout = impl_->layout(width_pt, runs, align, hanging_pt);
   impl_->use(ink);
   cairo_move_to(impl_->cairo, x, y);
   pango_cairo_show_layout(impl_->cairo, layout.get());
-  int tall = 0;
-  pango_layout_get_size(layout.get(), nullptr, &tall);
-  return static_cast<double>(tall) / PANGO_SCALE;
+  return height_of(layout.get());
 }
 
 double Canvas::height(double width_pt, const std::string& words, Type type) const {
@@ -247,12 +282,14 @@ double Canvas::height(double width_pt, const std::string& words, Type type) cons
 }
 
 double Canvas::height(double width_pt, std::span<const Run> runs, double hanging_pt) const {
-  if (std::all_of(runs.begin(), runs.end(), [](const Run& run) { return run.text.empty(); }))
-    return 0;
-  const LayoutPointer layout = impl_->layout(width_pt, runs, Align::left, hanging_pt);
-  int tall = 0;
-  pango_layout_get_size(layout.get(), nullptr, &tall);
-  return static_cast<double>(tall) / PANGO_SCALE;
+  if (is_empty(runs)) return 0;
+  auto& heights = known_heights();
+  std::string key = measure_key(width_pt, runs, hanging_pt);
+  if (const auto found = heights.find(key); found != heights.end()) return found->second;
+  if (heights.size() > kMostHeights) heights.clear();
+  const double tall = height_of(impl_->layout(width_pt, runs, Align::left, hanging_pt).get());
+  heights.emplace(std::move(key), tall);
+  return tall;
 }
 
 double Canvas::width(const std::string& words, Type type) const {

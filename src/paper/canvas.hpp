@@ -61,6 +61,8 @@ inline constexpr double kMargin = 15 * kMm;
 /// Only the shipped fonts are used. Not for two threads at once.
 class Canvas {
  public:
+  /// Draws nothing and tells how high the text would be: for a first pass that counts pages.
+  static Canvas blank();
   /// The file's only date is `made_on`, so that equal drawings give equal bytes.
   static Canvas pdf(double width_pt, double height_pt, Date made_on, const std::string& title);
   static Canvas png(double width_pt, double height_pt, double pixels_per_pt);

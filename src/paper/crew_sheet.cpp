@@ -40,7 +40,7 @@ std::string write_crew_sheets(const plan::CrewSheets& sheets, const Words& words
   const Talk talk(words);
   std::vector<int> pages;
   for (const plan::CrewSheet& sheet : sheets.blocks) {  // first only to count the pages
-    Canvas scratch = Canvas::pdf(kA4Short, kA4Long, sheets.stamp.made_on, "");
+    Canvas scratch = Canvas::blank();
     pages.push_back(write_block(scratch, talk, sheet, sheets.stamp, 0));
   }
   Canvas canvas = Canvas::pdf(kA4Short, kA4Long, sheets.stamp.made_on, talk("crew_sheet"));

@@ -265,7 +265,7 @@ int write_waiting(Canvas& canvas, const Talk& talk, const plan::WaitingPage& wai
 // Writes twice: first to count the pages.
 template <class Write>
 std::string twice(const plan::SheetStamp& stamp, const std::string& title, Write write) {
-  Canvas scratch = Canvas::pdf(kA4Short, kA4Long, stamp.made_on, "");
+  Canvas scratch = Canvas::blank();
   const int pages = write(scratch, 0);
   Canvas canvas = Canvas::pdf(kA4Short, kA4Long, stamp.made_on, title);
   write(canvas, pages);

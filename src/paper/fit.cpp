@@ -1,10 +1,35 @@
 #include "paper/fit.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace wildling::paper {
 namespace {
+
+// A page of either way and a little around it: nothing beyond is walked along.
+constexpr Box kNearPage{-30, -30, kA4Long + 60, kA4Long + 60};
+
+// The part of a-b within the box (Liang and Barsky); false when there is none.
+bool cut(Point& a, Point& b, const Box& box) {
+  const double dx = b.x - a.x, dy = b.y - a.y;
+  if (!std::isfinite(dx) || !std::isfinite(dy)) return false;
+  double from = 0, to = 1;
+  const std::array<std::array<double, 2>, 4> sides{{{-dx, a.x - box.x},
+                                                    {dx, box.x + box.width - a.x},
+                                                    {-dy, a.y - box.y},
+                                                    {dy, box.y + box.height - a.y}}};
+  for (const auto& [p, q] : sides) {
+    if (p == 0 && q < 0) return false;
+    if (p < 0) from = std::max(from, q / p);
+    if (p > 0) to = std::min(to, q / p);
+  }
+  if (from > to) return false;
+  const Point start = a;
+  a = {start.x + from * dx, start.y + from * dy};
+  b = {start.x + to * dx, start.y + to * dy};
+  return true;
+}
 
 // Points every `step_pt` along a line, each with the direction of the line there.
 struct Along {
@@ -15,7 +40,7 @@ struct Along {
 std::vector<Along> walk(const std::vector<Point>& line, double step_pt) {
   std::vector<Along> result;
   double due = 0;
-  for (std::size_t i = 1; i < line.size() && result.size() < 20000; ++i) {
+  for (std::size_t i = 1; i < line.size(); ++i) {
     const Point a = line[i - 1], b = line[i];
     const double length = std::hypot(b.x - a.x, b.y - a.y);
     if (!(length > 0)) continue;
@@ -27,7 +52,37 @@ std::vector<Along> walk(const std::vector<Point>& line, double step_pt) {
   return result;
 }
 
+void draw_wave(Canvas& canvas, const std::vector<Point>& line) {
+  const std::vector<Along> steps = walk(line, 1.5);
+  for (const double side : {-1.3, 1.3}) {
+    std::vector<Point> wave;
+    wave.reserve(steps.size());
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      const double sway = side + 1.1 * std::sin(static_cast<double>(i) * 0.75);
+      const Along& step = steps[i];
+      wave.push_back({step.at.x - step.direction.y * sway, step.at.y + step.direction.x * sway});
+    }
+    canvas.polyline(wave, {1.0, kWater, {}});
+  }
+}
+
 }  // namespace
+
+std::vector<std::vector<Point>> pieces_within(const std::vector<Point>& line, const Box& box) {
+  std::vector<std::vector<Point>> pieces;
+  bool open = false;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    Point a = line[i - 1], b = line[i];
+    if (!cut(a, b, box)) {
+      open = false;
+      continue;
+    }
+    if (!open) pieces.push_back({a});
+    pieces.back().push_back(b);
+    open = b.x == line[i].x && b.y == line[i].y;
+  }
+  return pieces;
+}
 
 void Extent::add(const plan::SheetXy& at) {
   if (empty) {
@@ -109,30 +164,21 @@ void draw_north(Canvas& canvas, const Talk& talk, Point centre, double size_pt) 
 }
 
 void draw_water(Canvas& canvas, const std::vector<Point>& line) {
-  const std::vector<Along> steps = walk(line, 1.5);
-  for (const double side : {-1.3, 1.3}) {
-    std::vector<Point> wave;
-    wave.reserve(steps.size());
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      const double sway = side + 1.1 * std::sin(static_cast<double>(i) * 0.75);
-      const Along& step = steps[i];
-      wave.push_back({step.at.x - step.direction.y * sway, step.at.y + step.direction.x * sway});
-    }
-    canvas.polyline(wave, {1.0, kWater, {}});
-  }
+  for (const std::vector<Point>& piece : pieces_within(line, kNearPage)) draw_wave(canvas, piece);
 }
 
 void draw_firebreak(Canvas& canvas, const std::vector<Point>& line) {
-  const std::vector<Along> steps = walk(line, 5);
-  std::vector<Point> one, two;
-  for (const Along& step : steps) {
-    const Point across{-step.direction.y * 2.2, step.direction.x * 2.2};
-    one.push_back({step.at.x + across.x, step.at.y + across.y});
-    two.push_back({step.at.x - across.x, step.at.y - across.y});
-    canvas.line(one.back(), two.back(), {0.6, kClay, {}});
+  for (const std::vector<Point>& piece : pieces_within(line, kNearPage)) {
+    std::vector<Point> one, two;
+    for (const Along& step : walk(piece, 5)) {
+      const Point across{-step.direction.y * 2.2, step.direction.x * 2.2};
+      one.push_back({step.at.x + across.x, step.at.y + across.y});
+      two.push_back({step.at.x - across.x, step.at.y - across.y});
+      canvas.line(one.back(), two.back(), {0.6, kClay, {}});
+    }
+    canvas.polyline(one, {0.9, kClay, {}});
+    canvas.polyline(two, {0.9, kClay, {}});
   }
-  canvas.polyline(one, {0.9, kClay, {}});
-  canvas.polyline(two, {0.9, kClay, {}});
 }
 
 }  // namespace wildling::paper

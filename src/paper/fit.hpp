@@ -42,6 +42,8 @@ double draw_scale_bar(Canvas& canvas, const Talk& talk, Point left_end, double p
                       double width_pt);
 /// Arrow with the letter for north below.
 void draw_north(Canvas& canvas, const Talk& talk, Point centre, double size_pt);
+/// The parts of a line that lie within the box, in order; a line that comes in twice gives two.
+std::vector<std::vector<Point>> pieces_within(const std::vector<Point>& line, const Box& box);
 /// Water is a wavy double line, so that no copy confuses it with a row or an edge.
 void draw_water(Canvas& canvas, const std::vector<Point>& line);
 /// Two lines with cross ticks.

@@ -74,8 +74,7 @@ double write_below(Canvas& canvas, const Talk& talk, const plan::MapPicture& map
 
 void draw_picture(Canvas& canvas, const Talk& talk, const plan::MapPicture& map, const Size& size) {
   const double top = write_title(canvas, talk, map, size.width);
-  Canvas scratch =
-      Canvas::pdf(size.width, size.height, map.stamp.made_on, "");  // to know what the words need
+  Canvas scratch = Canvas::blank();  // to know what the words need
   const double below = write_below(scratch, talk, map, {1, map_detail(map), true}, 0, size) + 6;
   const Box box{kEdge, top, size.width - 2 * kEdge, size.height - top - below - kEdge + 4};
   const MapDrawing drawn = draw_map(canvas, talk, map, box);

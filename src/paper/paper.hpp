@@ -1,6 +1,7 @@
 #pragma once
 /// paper: sets the sheets of a plan in type: crew sheets, the month's rain sheet, the summary
-/// letter and the map picture. It computes nothing but the place of ink; every number comes in the
+/// letter and the map picture. It computes nothing but the place of ink
+/// and the sums at the foot of what it prints; every other number comes in the
 /// structs of plan/sheets.hpp, every sentence from data/words/paper.*.json. A4 upright, margins 15
 /// mm, text 10.5 pt or more, black lines that survive rain and a photocopier; no meaning by colour
 /// alone. Fonts: only those of data/fonts. All functions return the bytes of a file; the same input

@@ -207,7 +207,7 @@ std::string write_tomorrow_sheets(const std::vector<plan::TomorrowSheet>& sheets
   Canvas canvas = Canvas::pdf(kA4Short, kA4Long, sheets.front().stamp.made_on, talk("tomorrow"));
   for (const plan::TomorrowSheet& sheet : sheets) {
     const auto pages_when = [&](bool tight) {
-      Canvas scratch = Canvas::pdf(kA4Short, kA4Long, sheet.stamp.made_on, "");
+      Canvas scratch = Canvas::blank();
       return write_sheet(scratch, talk, sheet, 0, tight);
     };
     const int airy = pages_when(false), tight = airy > 1 ? pages_when(true) : airy;

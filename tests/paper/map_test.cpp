@@ -1,3 +1,4 @@
+#include <cmath>
 #include <set>
 
 #include <gtest/gtest.h>
@@ -93,6 +94,28 @@ TEST(Fit, ASinglePointDoesNotDivideByZero) {
   extent.add(plan::SheetXy{5, 5});
   const paper::Point at = paper::Fit(extent, {0, 0, 100, 100})({5, 5});
   EXPECT_TRUE(std::isfinite(at.x) && std::isfinite(at.y));
+}
+
+TEST(PiecesWithin, ALineThatComesInTwiceGivesTwoPieces) {
+  const auto pieces =
+      paper::pieces_within({{-5, 2}, {5, 2}, {15, 2}, {15, 8}, {5, 8}, {5, 9}}, {0, 0, 10, 10});
+  ASSERT_EQ(pieces.size(), 2U);
+  EXPECT_DOUBLE_EQ(pieces[0].front().x, 0);
+  EXPECT_DOUBLE_EQ(pieces[0].back().x, 10);
+  EXPECT_EQ(pieces[1].size(), 3U);
+  EXPECT_DOUBLE_EQ(pieces[1].back().y, 9);
+}
+
+TEST(PiecesWithin, ALineOutsideOrWithoutNumbersGivesNone) {
+  EXPECT_TRUE(paper::pieces_within({{-5, -5}, {-1, 20}}, {0, 0, 10, 10}).empty());
+  EXPECT_TRUE(paper::pieces_within({{-5, std::nan("")}, {5, 5}}, {0, 0, 10, 10}).empty());
+}
+
+TEST(MapPicture, ARiverFromAThousandKilometresAwayIsDrawnOnlyWhereItIsSeen) {
+  plan::MapPicture picture = map(Language::en);
+  const std::size_t before = paper::map_picture_svg(picture, english()).size();
+  picture.water_lines[0].front() = {-1e6, -20};
+  EXPECT_LT(paper::map_picture_svg(picture, english()).size(), before + 200000);
 }
 
 TEST(Symbols, EveryShippedOneCanBeDrawn) {
