@@ -28,6 +28,7 @@ struct WindowRules {
   int years_least = 2;             ///< fewer judged years: nothing is recommended
   int years_for_plain_words = 10;  ///< fewer: "k of n" carries its interval
   int longest_periods = 12;        ///< a recommended window is cut to its best part of this length
+  int shortest_periods = 3;        ///< the best record must hold for so many periods on end
 };
 
 /// From the parameters climate.window.* and climate.killing.*.
@@ -70,6 +71,27 @@ struct WindowResult {
   std::vector<PeriodRecord> periods;  ///< 36
   PlantingWindow window;
 };
+
+/// Years that pass for each period, from the days on which a killing spell would catch a seedling.
+/// @param ball_mm  one value per day of the log (pit_balance);  @param missing  1 where rain is
+/// missing
+struct PeriodCounts {
+  std::vector<int> judged, good, failed;  ///< years
+  double lowest_water_mm = 0;
+};
+
+/// @return  36 entries
+std::vector<PeriodCounts> count_periods(Date first, const std::vector<double>& ball_mm,
+                                        const std::vector<char>& missing, double killing_below_mm,
+                                        const WindowRules& rules);
+
+/// Picks the window from 36 records (climate/planting_window.cpp says how); messages without
+/// caveats.
+PlantingWindow choose_window(const std::vector<PeriodRecord>& periods, const WindowRules& rules);
+
+/// First and last day of a period in a year without 29 February, for words.
+Date period_first_day(int period);
+Date period_last_day(int period);
 
 /// @param et0_override  mm/day, used on every day instead of measured or assumed evaporation
 /// @throws Error{input} when the log cannot be used (see check)
