@@ -15,14 +15,17 @@ TEST(ClimateWords, BothLanguagesHaveTheSameKeysAndArguments) {
     EXPECT_EQ(english.argument_names(key), indonesian.argument_names(key)) << key;
   }
   for (const std::string& key : indonesian.keys()) {
-    if (key.starts_with("climate.")) EXPECT_TRUE(english.has(key)) << key;
+    if (!key.starts_with("climate.")) continue;
+    EXPECT_TRUE(english.has(key)) << key;
   }
 }
 
 TEST(ClimateWords, EveryParameterHasALabel) {
   const Words words(Language::en);
-  for (const auto& [key, parameter] : Parameters::shipped().all()) {
-    if (key.starts_with("climate.")) EXPECT_TRUE(words.has("parameter." + key)) << key;
+  const Parameters parameters = Parameters::shipped();
+  for (const auto& [key, parameter] : parameters.all()) {
+    if (!key.starts_with("climate.")) continue;
+    EXPECT_TRUE(words.has("parameter." + key)) << key;
   }
 }
 
@@ -32,7 +35,7 @@ TEST(ClimateWords, AWindowIsSaidWithDaysAndCountedYears) {
                                                     {"good", std::int64_t{9}},
                                                     {"of", std::int64_t{11}}});
   EXPECT_EQ(Words(Language::en).text(line),
-            "Plant between October 21 and December 10: a seedling planted then met no killing dry "
+            "Plant between 21 October and 10 December: a seedling planted then met no killing dry "
             "spell in at "
             "least 9 of 11 years.");
   EXPECT_EQ(Words(Language::id).text(line),
