@@ -23,15 +23,17 @@ void decide_by_natural_trees(double natural, Cover cover, double slow, Advice& a
   const double enough = advice.enough_natural_per_ha;
   if (natural >= enough) {
     advice.method = holds_trees_down(cover) ? Method::assist : Method::protect;
-    advice.reasons.push_back(say("ground.advice.enough_natural", {{"natural", natural}, {"enough", enough}}));
     advice.reasons.push_back(
-        say(holds_trees_down(cover) ? "ground.advice.cover_holds_down" : "ground.advice.cover_lets_grow"));
+        say("ground.advice.enough_natural", {{"natural", natural}, {"enough", enough}}));
+    advice.reasons.push_back(say(holds_trees_down(cover) ? "ground.advice.cover_holds_down"
+                                                         : "ground.advice.cover_lets_grow"));
     advice.would_change.push_back(say("ground.advice.change_if_fewer", {{"enough", enough}}));
     return;
   }
   advice.method = Method::plant;
-  advice.reasons.push_back(say("ground.advice.too_few_natural",
-                               {{"natural", natural}, {"enough", enough}, {"missing", enough - natural}}));
+  advice.reasons.push_back(
+      say("ground.advice.too_few_natural",
+          {{"natural", natural}, {"enough", enough}, {"missing", enough - natural}}));
   if (natural >= slow) {
     advice.reasons.push_back(say("ground.advice.slow_regrowth_possible", {{"slow", slow}}));
   } else {
@@ -51,7 +53,8 @@ Advice advise(const Gates& gates, Cover cover, const Parameters& parameters) {
   Advice advice;
   advice.enough_natural_per_ha = parameters.value("ground.method.enough_natural_per_ha");
   if (gates.natural_trees_counted.answer == Answer::yes && gates.natural_trees_per_ha) {
-    advice.missing_per_ha = std::max(0.0, advice.enough_natural_per_ha - *gates.natural_trees_per_ha);
+    advice.missing_per_ha =
+        std::max(0.0, advice.enough_natural_per_ha - *gates.natural_trees_per_ha);
   }
   if (!judge(gates).open) {
     refuse_while_closed(gates, advice);

@@ -25,15 +25,17 @@ struct Advice {
   std::vector<Message> reasons = {};       ///< the first is the deciding one
   std::vector<Message> would_change = {};  ///< what, if found otherwise, would change the method
   double enough_natural_per_ha = 0;        ///< parameter ground.method.enough_natural_per_ha
-  std::optional<double> missing_per_ha = {};  ///< stems short of it; empty while natural trees are not counted
+  std::optional<double> missing_per_ha =
+      {};  ///< stems short of it; empty while natural trees are not counted
 
   bool operator==(const Advice&) const = default;
 };
 
-/// Not yet: consent, fire and cattle, or the count of natural trees unanswered or adverse, or drained peat.
-/// Otherwise by natural trees per hectare against ground.method.enough_natural_per_ha (Elliott et al., FORRU: plant wherever
-/// fewer than 3,100 natural regenerants stand) and ground.method.slow_regrowth_per_ha (below it, protection alone brings
-/// nothing back in a working life). With enough trees the cover decides between protect and assist.
+/// Not yet: consent, fire and cattle, or the count of natural trees unanswered or adverse, or
+/// drained peat. Otherwise by natural trees per hectare against ground.method.enough_natural_per_ha
+/// (Elliott et al., FORRU: plant wherever fewer than 3,100 natural regenerants stand) and
+/// ground.method.slow_regrowth_per_ha (below it, protection alone brings nothing back in a working
+/// life). With enough trees the cover decides between protect and assist.
 Advice advise(const Gates& gates, Cover cover, const Parameters& parameters);
 
 }  // namespace wildling::ground

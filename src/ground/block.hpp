@@ -19,14 +19,14 @@ std::optional<Cover> parse_cover(std::string_view name);
 /// The piece of ground that is planned, planted and counted as one.
 struct Block {
   std::string uid = {};
-  std::string code = {};         ///< what people read: "B3"
-  std::string site = {};         ///< code of its site
+  std::string code = {};  ///< what people read: "B3"
+  std::string site = {};  ///< code of its site
   Shape shape = {};
   std::string ground_type = {};  ///< the user's word: "slope", "river bank", "wet foot"
   Cover cover = Cover::running_grass;
-  double slope_deg = 0;          ///< meaningless unless slope_known
+  double slope_deg = 0;  ///< meaningless unless slope_known
   bool slope_known = false;
-  double vertex_error_m = 0;     ///< standard deviation of a boundary vertex per coordinate
+  double vertex_error_m = 0;  ///< standard deviation of a boundary vertex per coordinate
   Gates gates = {};
   std::vector<Line> water_lines = {};
 

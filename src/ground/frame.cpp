@@ -31,11 +31,16 @@ double ring_area_m2(const std::vector<Xy>& ring) {
 
 struct Frame::Projection {
   explicit Projection(LonLat where)
-      : albers(GeographicLib::Constants::WGS84_a(), GeographicLib::Constants::WGS84_f(), where.lat_deg, 1.0),
-        origin(where) {}
+      : albers(GeographicLib::Constants::WGS84_a(), GeographicLib::Constants::WGS84_f(),
+               std::abs(where.lat_deg), 1.0),
+        origin(where),
+        mirror(where.lat_deg < 0 ? -1 : 1) {}
 
   GeographicLib::AlbersEqualArea albers;
   LonLat origin;
+  // GeographicLib 2.1.2 takes a single parallel south of the equator for its mirror image when
+  // going forward, so the south is projected as the north and turned over.
+  double mirror;
 };
 
 Frame::Frame(LonLat origin) {
@@ -48,17 +53,23 @@ Frame::Frame(LonLat origin) {
 
 Xy Frame::to_xy(LonLat position) const {
   Xy result;
-  projection_->albers.Forward(projection_->origin.lon_deg, position.lat_deg, position.lon_deg, result.x_m, result.y_m);
+  projection_->albers.Forward(projection_->origin.lon_deg, position.lat_deg * projection_->mirror,
+                              position.lon_deg, result.x_m, result.y_m);
+  result.y_m *= projection_->mirror;
   return result;
 }
 
 LonLat Frame::to_lonlat(Xy position) const {
   LonLat result;
-  projection_->albers.Reverse(projection_->origin.lon_deg, position.x_m, position.y_m, result.lat_deg, result.lon_deg);
+  projection_->albers.Reverse(projection_->origin.lon_deg, position.x_m,
+                              position.y_m * projection_->mirror, result.lat_deg, result.lon_deg);
+  result.lat_deg *= projection_->mirror;
   return result;
 }
 
-LonLat Frame::origin() const { return projection_->origin; }
+LonLat Frame::origin() const {
+  return projection_->origin;
+}
 
 XyShape to_xy(const Shape& shape, const Frame& frame) {
   const auto convert = [&frame](LonLat p) { return frame.to_xy(p); };
@@ -76,7 +87,8 @@ Shape to_lonlat(const XyShape& shape, const Frame& frame) {
   Shape result;
   for (const XyPolygon& part : shape) {
     Polygon polygon{each<LonLat>(part.outer, convert), {}};
-    for (const std::vector<Xy>& hole : part.holes) polygon.holes.push_back(each<LonLat>(hole, convert));
+    for (const std::vector<Xy>& hole : part.holes)
+      polygon.holes.push_back(each<LonLat>(hole, convert));
     result.parts.push_back(std::move(polygon));
   }
   return result;

@@ -24,11 +24,12 @@ struct XyPolygon {
 
 using XyShape = std::vector<XyPolygon>;
 
-/// A local plane in metres around an origin: ellipsoidal Albers equal-area projection of WGS 84 with its one standard
-/// parallel and its meridian through the origin (Snyder 1987, USGS Professional Paper 1395; GeographicLib).
-/// Areas are true everywhere. Lengths are true on the origin's parallel and off by (y/R)^2/2, 1.2e-6 at 10 km.
-/// Grid north is true north on the origin's meridian; elsewhere it turns by x tan(latitude)/R, 0.03 degrees at 20 km and 10 degrees latitude.
-/// Copying is cheap; safe to use from many threads.
+/// A local plane in metres around an origin: ellipsoidal Albers equal-area projection of WGS 84
+/// with its one standard parallel and its meridian through the origin (Snyder 1987, USGS
+/// Professional Paper 1395; GeographicLib). Areas are true everywhere. Lengths are true on the
+/// origin's parallel and off by (y/R)^2/2, 1.2e-6 at 10 km. Grid north is true north on the
+/// origin's meridian; elsewhere it turns by x tan(latitude)/R, 0.03 degrees at 20 km and 10 degrees
+/// latitude. Copying is cheap; safe to use from many threads.
 class Frame {
  public:
   /// @throws Error{input} if the origin is no position on the globe

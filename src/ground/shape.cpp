@@ -1,5 +1,5 @@
-// Notation of area_sd: p_i vertices in a local plane, n_i = p_i+1 - p_i-1 (chord), s standard deviation per coordinate,
-// c correlation length, L ring length, d distance along the ring.
+// Notation of area_sd: p_i vertices in a local plane, n_i = p_i+1 - p_i-1 (chord), s standard
+// deviation per coordinate, c correlation length, L ring length, d distance along the ring.
 #include "ground/shape.hpp"
 
 #include <algorithm>
@@ -50,11 +50,13 @@ Ring without_repeats(const Ring& ring) {
 }
 
 Ring turned(Ring ring, bool counter_clockwise) {
-  if ((measure(ring).signed_area_m2 > 0) != counter_clockwise) std::reverse(ring.begin(), ring.end());
+  if ((measure(ring).signed_area_m2 > 0) != counter_clockwise)
+    std::reverse(ring.begin(), ring.end());
   return ring;
 }
 
-// Sum over ordered pairs of one ring. Pairs farther apart than 20 c weigh less than 1e-8 and are left out.
+// Sum over ordered pairs of one ring. Pairs farther apart than 20 c weigh less than 1e-8 and are
+// left out.
 double ring_chord_sum_m2(const std::vector<Xy>& p, double c) {
   const std::size_t n = p.size();
   if (n < 3) return 0;
@@ -77,7 +79,8 @@ double ring_chord_sum_m2(const std::vector<Xy>& p, double c) {
       d += step[(i + k - 1) % n];
       if (d > length / 2 || d > 20 * c) break;
       // cosh((L/2 - d)/c) / cosh(L/2c) without overflow
-      const double rho = std::exp(-d / c) * (1 + std::exp((2 * d - length) / c)) / (1 + std::exp(-length / c));
+      const double rho =
+          std::exp(-d / c) * (1 + std::exp((2 * d - length) / c)) / (1 + std::exp(-length / c));
       const std::size_t j = (i + k) % n;
       const double weight = d == length / 2 ? 1 : 2;  // a pair half way round is met from both ends
       sum += weight * rho * (chord[i].x_m * chord[j].x_m + chord[i].y_m * chord[j].y_m);
@@ -88,7 +91,9 @@ double ring_chord_sum_m2(const std::vector<Xy>& p, double c) {
 
 }  // namespace
 
-double ring_area_m2(const Ring& ring) { return std::abs(measure(ring).signed_area_m2); }
+double ring_area_m2(const Ring& ring) {
+  return std::abs(measure(ring).signed_area_m2);
+}
 
 double area_m2(const Shape& shape) {
   double area = 0;
@@ -110,7 +115,8 @@ double perimeter_m(const Shape& shape) {
 
 double length_m(const Line& line) {
   double length = 0;
-  for (std::size_t i = 1; i < line.points.size(); ++i) length += distance_m(line.points[i - 1], line.points[i]);
+  for (std::size_t i = 1; i < line.points.size(); ++i)
+    length += distance_m(line.points[i - 1], line.points[i]);
   return length;
 }
 
@@ -128,16 +134,20 @@ double chord_sum_m2(const Shape& shape, double correlated_over_m) {
   double sum = 0;
   for (const XyPolygon& part : to_xy(shape, frame)) {
     sum += ring_chord_sum_m2(part.outer, correlated_over_m);
-    for (const std::vector<Xy>& hole : part.holes) sum += ring_chord_sum_m2(hole, correlated_over_m);
+    for (const std::vector<Xy>& hole : part.holes)
+      sum += ring_chord_sum_m2(hole, correlated_over_m);
   }
   return sum;
 }
 
 double area_sd_walked_m2(const Shape& shape, double vertex_error_m, double correlated_over_m) {
   if (!(vertex_error_m >= 0) || !(correlated_over_m >= 0)) {
-    throw Error(ErrorKind::usage, "", say("ground.error_negative", {{"value", std::min(vertex_error_m, correlated_over_m)}}));
+    throw Error(
+        ErrorKind::usage, "",
+        say("ground.error_negative", {{"value", std::min(vertex_error_m, correlated_over_m)}}));
   }
-  // The sum is a quadratic form of a covariance, never negative but for rounding and the pairs left out.
+  // The sum is a quadratic form of a covariance, never negative but for rounding and the pairs left
+  // out.
   return vertex_error_m / 2 * std::sqrt(std::max(0.0, chord_sum_m2(shape, correlated_over_m)));
 }
 
