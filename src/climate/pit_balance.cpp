@@ -26,6 +26,8 @@ void check_pit(double ball_width, double ball_depth, double hole_width, double h
   }
 }
 
+}  // namespace
+
 std::vector<double> rain_to_use(const DailyWeather& daily) {
   std::vector<double> rain = daily.rain_mm;
   for (double& mm : rain) {
@@ -37,26 +39,46 @@ std::vector<double> rain_to_use(const DailyWeather& daily) {
   return rain;
 }
 
-}  // namespace
+PitNumbers pit_numbers(const Parameters& parameters) {
+  const auto value = [&](const char* key) { return parameters.value(key); };
+  PitNumbers n;
+  n.ball_depth_m = value("climate.ball.depth_m");
+  n.ball_width_m = value("climate.ball.width_m");
+  n.ball_water_share = value("climate.ball.water_share");
+  n.crop_factor = value("climate.ball.crop_factor");
+  n.easy_share = value("climate.ball.easy_share");
+  n.hole_width_m = value("climate.hole.width_m");
+  n.hole_depth_m = value("climate.hole.depth_m");
+  n.field_capacity = value("climate.hole.field_capacity");
+  n.wilting_point = value("climate.hole.wilting_point");
+  n.evaporation_depth_m = value("climate.hole.evaporation_depth_m");
+  n.readily_evaporable_mm = value("climate.hole.readily_evaporable_mm");
+  n.bare_soil_factor = value("climate.hole.bare_soil_factor");
+  n.mulch_factor = value("climate.hole.mulch_factor");
+  n.exchange_per_day = value("climate.hole.exchange_per_day");
+  n.rain_lost_share = value("climate.rain.lost_below_et0_share");
+  return n;
+}
 
 PitSettings pit_settings(const Parameters& parameters) {
-  const auto value = [&](const char* key) { return parameters.value(key); };
-  const double bw = value("climate.ball.width_m"), bd = value("climate.ball.depth_m");
-  const double hw = value("climate.hole.width_m"), hd = value("climate.hole.depth_m");
-  const double fc = value("climate.hole.field_capacity"), wp = value("climate.hole.wilting_point");
-  check_pit(bw, bd, hw, hd, fc, wp);
+  return pit_settings(pit_numbers(parameters));
+}
+
+PitSettings pit_settings(const PitNumbers& n) {
+  check_pit(n.ball_width_m, n.ball_depth_m, n.hole_width_m, n.hole_depth_m, n.field_capacity,
+            n.wilting_point);
   PitSettings s;
-  s.ball_holds_mm = total_available_mm(value("climate.ball.water_share"), 0, bd);
-  s.ball_easy_mm = readily_available_mm(s.ball_holds_mm, value("climate.ball.easy_share"));
-  s.crop_factor = value("climate.ball.crop_factor");
-  s.ball_area_share = bw * bw / (hw * hw);
-  s.hole_holds_mm = total_available_mm(fc, wp, hd - s.ball_area_share * bd);
-  s.evaporable_mm = total_evaporable_mm(fc, wp, value("climate.hole.evaporation_depth_m"));
-  s.freely_evaporable_mm =
-      std::min(value("climate.hole.readily_evaporable_mm"), 0.9 * s.evaporable_mm);
-  s.soil_factor = value("climate.hole.bare_soil_factor") * value("climate.hole.mulch_factor");
-  s.exchange_per_day = value("climate.hole.exchange_per_day");
-  s.rain_lost_share = value("climate.rain.lost_below_et0_share");
+  s.ball_holds_mm = total_available_mm(n.ball_water_share, 0, n.ball_depth_m);
+  s.ball_easy_mm = readily_available_mm(s.ball_holds_mm, n.easy_share);
+  s.crop_factor = n.crop_factor;
+  s.ball_area_share = n.ball_width_m * n.ball_width_m / (n.hole_width_m * n.hole_width_m);
+  s.hole_holds_mm = total_available_mm(n.field_capacity, n.wilting_point,
+                                       n.hole_depth_m - s.ball_area_share * n.ball_depth_m);
+  s.evaporable_mm = total_evaporable_mm(n.field_capacity, n.wilting_point, n.evaporation_depth_m);
+  s.freely_evaporable_mm = std::min(n.readily_evaporable_mm, 0.9 * s.evaporable_mm);
+  s.soil_factor = n.bare_soil_factor * n.mulch_factor;
+  s.exchange_per_day = n.exchange_per_day;
+  s.rain_lost_share = n.rain_lost_share;
   return s;
 }
 

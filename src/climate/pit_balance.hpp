@@ -35,7 +35,17 @@ struct PitSettings {
   double rain_lost_share = 0.2;  ///< rain below this share of ET0 does not count
 };
 
+/// The numbers behind it, in the units of their parameters.
+struct PitNumbers {
+  double ball_depth_m = 0, ball_width_m = 0, ball_water_share = 0, crop_factor = 0, easy_share = 0;
+  double hole_width_m = 0, hole_depth_m = 0, field_capacity = 0, wilting_point = 0;
+  double evaporation_depth_m = 0, readily_evaporable_mm = 0;
+  double bare_soil_factor = 0, mulch_factor = 0, exchange_per_day = 0, rain_lost_share = 0;
+};
+
+PitNumbers pit_numbers(const Parameters& parameters);
 /// @throws Error{input} when the ball does not fit into the hole or a water content is senseless
+PitSettings pit_settings(const PitNumbers& numbers);
 PitSettings pit_settings(const Parameters& parameters);
 
 struct PitDay {
@@ -58,6 +68,10 @@ struct PitFluxes {
 
 /// Moves `day` on by one day. rain_mm and et0_mm must be known.
 PitFluxes pit_step(PitDay& day, double rain_mm, double et0_mm, const PitSettings& settings);
+
+/// Rain as the balance takes it: a missing day is 0, a total over several days stands on its last
+/// day.
+std::vector<double> rain_to_use(const DailyWeather& daily);
 
 struct PitSeries {
   std::vector<double> ball_mm, hole_mm;  ///< end of each day

@@ -1,0 +1,37 @@
+#pragma once
+/// Workings of the climate room: every number of a summary as nodes under "climate/...".
+#include "base/workings.hpp"
+#include "climate/et0_series.hpp"
+#include "climate/normals.hpp"
+#include "climate/planting_window.hpp"
+
+namespace wildling::climate {
+
+/// The formulas of this room, each with its evaluator.
+const Formulas& formulas();
+
+/// One day's reference evapotranspiration with every intermediate value,
+/// "climate/et0/2021-03-05/...". Readings that were not taken do not appear; what stood in for them
+/// does.
+/// @return  key of the day's ET0
+std::string add_et0_workings(Workings& workings, const Et0Day& day, Date date,
+                             const Station& station, const Parameters& parameters);
+
+/// Monthly means from the sums of the years that count, "climate/month/3/rain_mean".
+void add_normals_workings(Workings& workings, const WeatherBook& book,
+                          const std::array<MonthNormal, 12>& normals, const Parameters& parameters);
+
+/// The window: its weakest period's count, each period's count as a sum of yearly flags, and each
+/// flag from the days' rain and evaporation through the balance of ball and hole. Nothing when no
+/// window was found.
+void add_window_workings(Workings& workings, const WeatherBook& book, const WindowResult& result,
+                         const Parameters& parameters, std::optional<double> et0_override = {});
+
+namespace detail {
+void add_et0_formulas(Formulas& formulas);
+void add_window_formulas(Formulas& formulas);
+std::string day_key(std::string_view what, Date day);
+Message day_label(std::string_view key, Date day);
+}  // namespace detail
+
+}  // namespace wildling::climate
