@@ -53,20 +53,45 @@ double log_gamma(double x) noexcept {
          shift;
 }
 
-double beta_cdf(double x, double a, double b) noexcept {
-  if (!(x > 0)) return 0;
-  if (x >= 1) return 1;
-  const double front = exact_exp(log_gamma(a + b) - log_gamma(a) - log_gamma(b) + a * exact_log(x) +
-                                 b * exact_log(1 - x));
+namespace {
+
+/// I_x(a, b) with log_front = ln of 1 / B(a, b), 0 < x < 1.
+double beta_cdf_inside(double x, double a, double b, double log_front) noexcept {
+  const double front = exact_exp(log_front + a * exact_log(x) + b * exact_log(1 - x));
   const double value = x < (a + 1) / (a + b + 2) ? front * continued_fraction(x, a, b) / a
                                                  : 1 - front * continued_fraction(1 - x, b, a) / b;
   return std::clamp(value, 0.0, 1.0);
 }
 
+}  // namespace
+
+double beta_cdf(double x, double a, double b) noexcept {
+  if (!(x > 0)) return 0;
+  if (x >= 1) return 1;
+  return beta_cdf_inside(x, a, b, log_gamma(a + b) - log_gamma(a) - log_gamma(b));
+}
+
+BinomialTail::BinomialTail(long long k, long long n) noexcept {
+  if (k <= 0) {
+    certain_ = 1;
+  } else if (k > n) {
+    certain_ = 0;
+  } else {
+    a_ = static_cast<double>(k);
+    b_ = static_cast<double>(n - k + 1);
+    log_front_ = log_gamma(a_ + b_) - log_gamma(a_) - log_gamma(b_);
+  }
+}
+
+double BinomialTail::operator()(double p) const noexcept {
+  if (certain_ >= 0) return certain_;
+  if (!(p > 0)) return 0;
+  if (p >= 1) return 1;
+  return beta_cdf_inside(p, a_, b_, log_front_);
+}
+
 double at_least(long long k, long long n, double p) noexcept {
-  if (k <= 0) return 1;
-  if (k > n) return 0;
-  return beta_cdf(p, static_cast<double>(k), static_cast<double>(n - k + 1));
+  return BinomialTail(k, n)(p);
 }
 
 }  // namespace wildling::stat

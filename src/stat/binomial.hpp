@@ -16,6 +16,17 @@ double log_gamma(double x) noexcept;
 /// side of the mean where it converges fast. Accuracy: 1e-10 absolute for a, b up to 1e7.
 double beta_cdf(double x, double a, double b) noexcept;
 
+/// P(Bin(n, p) >= k) for many p: what depends on k and n only is computed once.
+class BinomialTail {
+ public:
+  BinomialTail(long long k, long long n) noexcept;
+  [[nodiscard]] double operator()(double p) const noexcept;
+
+ private:
+  double a_ = 0, b_ = 0, log_front_ = 0;
+  int certain_ = -1;  ///< 0 or 1 when p does not matter
+};
+
 /// P(Bin(n, p) >= k): the chance of at least k successes.
 /// @param n  >= 0;  @param k  1 when k <= 0, 0 when k > n;  @param p  clamped to [0, 1]
 /// Identity: P = I_p(k, n - k + 1), Abramowitz & Stegun 26.5.24.

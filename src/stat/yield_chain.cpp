@@ -67,20 +67,17 @@ void cut_tails(std::vector<double>& mass, double& offset_steps) {
 
 /// P(Bin(n, T) >= need) averaged over one cell. Inside a cell wider than the binomial's own spread
 /// the step of the tail is followed by equal parts.
-double chance_in_cell(double need, double n, double low, double high) {
+double chance_in_cell(double need, double n, double low, double high, const BinomialTail& tail) {
   const double middle = 0.5 * (low + high);
   const double sd_of_rate = std::sqrt(std::max(middle * (1 - middle), 1e-300) / n);
-  constexpr double kSure = 9;  // standard deviations; P beyond is under 1e-18 (normal) and skipped
+  constexpr double kSure =
+      9;  // standard deviations: beyond them the chance is under 1e-18 (normal)
   const double rate = (need - 0.5) / n;
   if (low - rate > kSure * sd_of_rate && n * middle > 200) return 1;
   if (rate - high > kSure * sd_of_rate && n * middle > 200) return 0;
-  const auto need_count = static_cast<long long>(need);
-  const auto count = static_cast<long long>(n);
   const int parts = std::clamp(static_cast<int>(std::ceil(2 * (high - low) / sd_of_rate)), 1, 64);
   double sum = 0;
-  for (int i = 0; i < parts; ++i) {
-    sum += at_least(need_count, count, low + (high - low) * (i + 0.5) / parts);
-  }
+  for (int i = 0; i < parts; ++i) sum += tail(low + (high - low) * (i + 0.5) / parts);
   return sum / parts;
 }
 
@@ -162,10 +159,11 @@ YieldDistribution mean_of_lots(std::span<const YieldDistribution> parts,
 double chance_of_enough(long long need, long long n, const YieldDistribution& yield) {
   if (need <= 0) return 1;
   if (n < need) return 0;
+  const BinomialTail tail(need, n);
   double sum = 0;
   for (std::size_t i = yield.cells(); i-- > 0;) {
     sum += yield.mass[i] * chance_in_cell(static_cast<double>(need), static_cast<double>(n),
-                                          yield.low[i], yield.high[i]);
+                                          yield.low[i], yield.high[i], tail);
   }
   return sum;
 }
@@ -175,8 +173,8 @@ InHand arriving(long long units, const YieldDistribution& yield) {
   constexpr int kClasses = 24;
   InHand in_hand;
   for (int i = 0; i < kClasses; ++i) {
-    const double chance = (i + 0.5) / kClasses;  // P(arrive < count) just below this
-    long long low = 0;                           // chance_of_enough(low) > 1 - chance
+    const double chance = (i + 0.5) / kClasses;         // P(arrive < count) just below this
+    long long low = i == 0 ? 0 : in_hand.count.back();  // chance_of_enough(low) > 1 - chance
     long long high = units + 1;
     while (high - low > 1) {
       const long long middle = low + (high - low) / 2;
@@ -198,25 +196,40 @@ double chance_of_enough(long long need, long long n, const YieldDistribution& yi
   return sum;
 }
 
+namespace {
+
+/// Smallest n in (low, high] that is enough, when low is not and high is.
+long long bisected(long long need, const YieldDistribution& yield, double confidence,
+                   const InHand& in_hand, long long low, long long high) {
+  while (high - low > 1) {
+    const long long middle = low + (high - low) / 2;
+    (chance_of_enough(need, middle, yield, in_hand) < confidence ? low : high) = middle;
+  }
+  return high;
+}
+
+}  // namespace
+
 long long smallest_count(long long need, const YieldDistribution& yield, double confidence,
                          const InHand& in_hand) {
   constexpr long long kMost = 2'000'000'000;
   if (need <= 0 || chance_of_enough(need, 0, yield, in_hand) >= confidence) return 0;
   long long low = 0;
   long long high = std::max(16LL, need);
+  if (!in_hand.count.empty()) {  // between the answers for the most and the least that arrives
+    const auto [least, most] = std::minmax_element(in_hand.count.begin(), in_hand.count.end());
+    low = std::max(0LL, smallest_count(need - *most, yield, confidence) - 1);
+    high = smallest_count(need - *least, yield, confidence);
+  }
   while (chance_of_enough(need, high, yield, in_hand) < confidence) {
     low = high;
-    high *= 2;
+    high = std::max(16LL, 2 * high);
     if (high > kMost) {
       throw Error(ErrorKind::infeasible, "",
                   say("stat.no_count_is_enough", {{"need", static_cast<std::int64_t>(need)}}));
     }
   }
-  while (high - low > 1) {
-    const long long middle = low + (high - low) / 2;
-    (chance_of_enough(need, middle, yield, in_hand) < confidence ? low : high) = middle;
-  }
-  return high;
+  return bisected(need, yield, confidence, in_hand, low, high);
 }
 
 }  // namespace wildling::stat

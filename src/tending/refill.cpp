@@ -5,21 +5,11 @@
 #include <cmath>
 
 #include "base/error.hpp"
+#include "stat/interval.hpp"
 #include "tending/planting_work.hpp"
 
 namespace wildling::tending {
 namespace {
-
-/// Wilson (1927) interval.
-std::pair<double, double> wilson(int k, int n) {
-  constexpr double kZ = 1.959963984540054;
-  const double m = n;
-  const double p = k / m;
-  const double centre = p + kZ * kZ / (2 * m);
-  const double half = kZ * std::sqrt(p * (1 - p) / m + kZ * kZ / (4 * m * m));
-  const double scale = 1 + kZ * kZ / m;
-  return {std::max(0.0, (centre - half) / scale), std::min(1.0, (centre + half) / scale)};
-}
 
 bool dead_at(const PlaceRows& rows, std::size_t row, std::size_t place) {
   return row < rows.size() && place < rows[row].size() && rows[row][place] == PlaceState::dead;
@@ -80,7 +70,9 @@ RefillAdvice refill_advice(const PlaceRows& rows, int refills_before,
   }
   if (advice.looked_at > 0) {
     advice.dead_share = static_cast<double>(advice.dead) / advice.looked_at;
-    std::tie(advice.share_low, advice.share_high) = wilson(advice.dead, advice.looked_at);
+    const stat::Interval interval = stat::wilson(advice.dead, advice.looked_at);
+    advice.share_low = interval.low;
+    advice.share_high = interval.high;
   }
   advice.verdict = judge(advice, advice.looked_at == places, refills_before, parameters);
   advice.first_line = say("tending.refill." + std::string(verdict_name(advice.verdict)),
