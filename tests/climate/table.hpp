@@ -23,7 +23,9 @@ struct PublishedCase {
 };
 
 inline CsvTable reference_table(const std::string& file) {
-  return parse_csv_table(read_file(std::string(WILDLING_REFERENCE) + "/" + file));
+  std::string path = WILDLING_REFERENCE;
+  path.append("/").append(file);
+  return parse_csv_table(read_file(path));
 }
 
 /// Columns case, kind (in/out), name, value, unit, tolerance, step; a step makes a case of its own,
