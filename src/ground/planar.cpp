@@ -104,6 +104,34 @@ bool valid(const Context& context, const XyShape& shape) {
   return GEOSisValid_r(context.get(), several(context, shape).get()) == 1;
 }
 
+std::optional<Xy> fault(const Context& context, const XyShape& shape) {
+  const Geometry several_parts = several(context, shape);
+  GEOSGeometry* place = nullptr;
+  char* reason = nullptr;
+  const char result = GEOSisValidDetail_r(context.get(), several_parts.get(), 0, &reason, &place);
+  GEOSFree_r(context.get(), reason);
+  std::optional<Xy> found;
+  if (result != 1) found = shape.front().outer.front();
+  if (place != nullptr) {
+    Xy at;
+    GEOSGeomGetX_r(context.get(), place, &at.x_m);
+    GEOSGeomGetY_r(context.get(), place, &at.y_m);
+    found = at;
+    GEOSGeom_destroy_r(context.get(), place);
+  }
+  return found;
+}
+
+XyShape made_valid(const Context& context, const XyShape& shape) {
+  const Geometry before = several(context, shape);
+  GEOSMakeValidParams* how = GEOSMakeValidParams_create_r(context.get());
+  GEOSMakeValidParams_setMethod_r(context.get(), how, GEOS_MAKE_VALID_STRUCTURE);
+  GEOSMakeValidParams_setKeepCollapsed_r(context.get(), how, 0);
+  GEOSGeometry* after = GEOSMakeValidWithParams_r(context.get(), before.get(), how);
+  GEOSMakeValidParams_destroy_r(context.get(), how);
+  return polygons(context, own(context, after).get());
+}
+
 Xy longer_axis(const Context& context, const XyPolygon& shape) {
   const Geometry box =
       own(context, GEOSMinimumRotatedRectangle_r(context.get(), polygon(context, shape).get()));

@@ -1,11 +1,12 @@
 #pragma once
 #include <memory>
+#include <optional>
 
 #include <geos_c.h>
 
 #include "ground/frame.hpp"
 
-/// GEOS behind the fewest calls that cutting needs; for .cpp files of this room only.
+/// GEOS behind the fewest calls that cutting needs; for .cpp files only.
 namespace wildling::ground::planar {
 
 /// One GEOS context (its reentrant interface): one per thread and call.
@@ -52,6 +53,13 @@ double shared_edge_m(const Context& context, const XyShape& a, const XyShape& b)
 double distance_m(const Context& context, const XyShape& a, const XyShape& b);
 
 bool valid(const Context& context, const XyShape& shape);
+
+/// Where the outlines first cross or touch in a way they may not; empty when they are valid.
+std::optional<Xy> fault(const Context& context, const XyShape& shape);
+
+/// Repaired by GEOS MakeValid's structure method: both lobes of a ring that crosses itself are
+/// kept, overlapping parts become one, what has no area is dropped.
+XyShape made_valid(const Context& context, const XyShape& shape);
 
 /// Direction of the longer side of the smallest rectangle around the polygon: a unit vector, east
 /// >= 0 (north when east is 0).
