@@ -21,6 +21,7 @@ CrewNeed crew_for(double trees, Date first, Date last, double slope,
   }
   CrewNeed need;
   need.trees = trees;
+  need.slope_factor = slope;
   need.calendar_days = static_cast<int>((last - first).count()) + 1;
   need.work_days = working_days(first, last, normals, parameters);
   need.pits = person_days(trees, rate("pits", parameters)) * slope;

@@ -9,6 +9,7 @@ namespace wildling::tending {
 /// People and loads of a planting window.
 struct CrewNeed {
   double trees = 0;
+  double slope_factor = 1;
   int calendar_days = 0;
   double work_days = 0;                 ///< rest days and rain days taken out
   PersonDays pits, carrying, planting;  ///< planting with distributors

@@ -99,6 +99,7 @@ OwnRate own_rate(const std::string& name, const RateLines& all, const Parameters
     own.own_days += m.days;
   }
   const double book_days = parameters.value("tending.diary.book_days");
+  own.own_quantity = quantity;
   own.own = quantity / own.own_days;
   own.used = (quantity + own.book * book_days) / (own.own_days + book_days);
   const auto length = static_cast<double>((all.last - all.first).count());

@@ -30,9 +30,10 @@ struct BlockFacts {
 
 /// The book's rate and the programme's own, side by side.
 struct OwnRate {
-  std::string rate;     ///< "slash", "pits" ...
-  double book = 0;      ///< per day
-  double own = 0;       ///< quantity over days of the diary; 0 when nothing was written
+  std::string rate;  ///< "slash", "pits" ...
+  double book = 0;   ///< per day
+  double own = 0;    ///< quantity over days of the diary; 0 when nothing was written
+  double own_quantity = 0;
   double own_days = 0;  ///< person-days behind it
   int lines = 0;
   double used =

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tending/field_workings.hpp"
 #include "tending/norms.hpp"
 #include "tending/round_rule.hpp"
 #include "tending/tending_workings.hpp"
@@ -91,10 +92,16 @@ double ring_m2(In in) {
   return in[1] * 10000 * ring_share(in[0] / in[1], in[2]);
 }
 
+Formulas joined_with_field(Formulas formulas) {
+  const Formulas& field = field_formulas();
+  formulas.insert(formulas.end(), field.begin(), field.end());
+  return formulas;
+}
+
 }  // namespace
 
 const Formulas& formulas() {
-  static const Formulas all = {
+  static const Formulas all = joined_with_field({
       {"tending.sum", "sum of all inputs", "", sum},
       {"tending.product", "product of all inputs", "", product},
       {"tending.slope_factor", "min(1 + max(0, slope - free) x per degree, most)", "assumed",
@@ -131,7 +138,7 @@ const Formulas& formulas() {
       {"tending.cover_height", "H / (1 + (H/h0 - 1) exp(-r wet months))", "logistic regrowth",
        cover_at_round},
       {"tending.tree_height", "height at planting + years x growth", "", tree_at_round},
-  };
+  });
   return all;
 }
 

@@ -71,19 +71,24 @@ double group_height(const BlockCare& block, const WalkLine& walk, species::Group
          tree_height_m(slowest, block.planting_first, walk.day, parameters);
 }
 
-double at_risk(const BlockCare& block, double alive, const WalkLine& walk, const Projection& p,
-               species::Group slowest, Date today, const Parameters& parameters) {
+void set_risk(DueLine& line, const BlockCare& block, double alive, const WalkLine& walk,
+              const Projection& p, species::Group slowest, Date today,
+              const Parameters& parameters) {
   const Date ahead =
       today + days(static_cast<int>(std::lround(parameters.value("tending.risk.look_ahead_days"))));
-  const double cv = parameters.value("tending.risk.height_cv");
-  double sum = 0;
+  line.rule = p.rule;
+  line.walked_cover_m = walk.cover_m;
+  line.months_ahead = wet_months(p.from, ahead, p.wet);
+  line.cover_ahead_m = p.cover_m(ahead);
+  line.climbed_share = walk.climbed_share.value_or(0);
   for (std::size_t g = 0; g < 3; ++g) {
-    const double height =
+    line.heights_ahead_m[g] =
         group_height(block, walk, static_cast<species::Group>(g), slowest, ahead, parameters);
-    const double below = share_below(p.cover_m(ahead), height, cv);
-    sum += alive * block.planted_by_group[g] * std::max(below, walk.climbed_share.value_or(0));
+    line.living[g] = alive * block.planted_by_group[g];
   }
-  return sum;
+  line.trees_at_risk =
+      trees_at_risk(line.cover_ahead_m, line.heights_ahead_m, line.living, line.climbed_share,
+                    parameters.value("tending.risk.height_cv"));
 }
 
 Job job_for(const WalkLine& walk, const BlockCare& block, const Parameters& parameters) {
@@ -172,7 +177,7 @@ DueLine known_line(const BlockCare& block, double alive_share, const WalkLine& w
   line.due = due_day(block, walk, p, slowest, today, parameters);
   line.urgency = urgency_of(line.due, today);
   line.job = job_for(walk, block, parameters);
-  line.trees_at_risk = at_risk(block, alive_share, walk, p, slowest, today, parameters);
+  set_risk(line, block, alive_share, walk, p, slowest, today, parameters);
   judge_season(line, walk, today, dry_season(normals, parameters), parameters);
   line.person_days = round_days(block, line.job, parameters);
   line.at_risk_per_day = line.person_days > 0 ? line.trees_at_risk / line.person_days : 0;
@@ -189,6 +194,15 @@ std::string_view urgency_name(Urgency urgency) {
 
 double share_below(double height_m, double mean_m, double cv) {
   return 0.5 * std::erfc(-(height_m - mean_m) / (cv * mean_m) / std::sqrt(2.0));
+}
+
+double trees_at_risk(double cover_m, const std::array<double, 3>& heights_m,
+                     const std::array<double, 3>& living, double climbed_share, double cv) {
+  double sum = 0;
+  for (std::size_t g = 0; g < 3; ++g) {
+    sum += living[g] * std::max(share_below(cover_m, heights_m[g], cv), climbed_share);
+  }
+  return sum;
 }
 
 std::vector<DueLine> due_list(std::span<const BlockCare> blocks,

@@ -37,7 +37,14 @@ struct DueLine {
   double cover_m = 0;  ///< projected to `today`
   double tree_m = 0;
   double trees_at_risk =
-      0;  ///< overtopped tending.risk.look_ahead_days from today if nothing is done
+      0;           ///< overtopped tending.risk.look_ahead_days from today if nothing is done
+  CoverRule rule;  ///< as projected; full height raised where the walk found more
+  double walked_cover_m = 0;
+  double months_ahead = 0;   ///< wet months from the walk to the end of the look-ahead
+  double cover_ahead_m = 0;  ///< height of the cover then
+  std::array<double, 3> heights_ahead_m{};  ///< of pioneer, early, late then
+  std::array<double, 3> living{};           ///< trees of each group
+  double climbed_share = 0;
   double person_days = 0;      ///< of one round
   double at_risk_per_day = 0;  ///< trees at risk per person-day: the rank
   bool press_only = false;     ///< clearing would be too late: press, cut only climbers
@@ -48,6 +55,10 @@ struct DueLine {
 /// Share of trees lower than a height, heights of a group spread like a normal with
 /// tending.risk.height_cv.
 double share_below(double height_m, double mean_m, double cv);
+
+/// Sum over groups of living trees x the larger of the share below the cover and the climbed share.
+double trees_at_risk(double cover_m, const std::array<double, 3>& heights_m,
+                     const std::array<double, 3>& living, double climbed_share, double cv);
 
 /// Ranks blocks by trees at risk per person-day and says when each is due.
 /// A block that was never walked, or not within tending.walk.stale_days, is cannot_tell: its line
