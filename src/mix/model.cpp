@@ -50,8 +50,15 @@ class Builder {
     return std::max(places, most);
   }
 
+  // The elastic model's price of a seedling: 1e-4 for the whole order at the mean price.
+  double tie_cost(std::size_t i) const {
+    double mean = 0;
+    for (const double price : p_.price) mean += price / static_cast<double>(p_.candidates);
+    return mean > 0 ? 1e-4 * p_.price[i] / (mean * order_of(p_)) : 0;
+  }
+
   int add_count(std::size_t g, std::size_t i) {
-    const int x = linear().add({0, upper_bound(g, i), charged_ ? p_.price[i] : 0, true});
+    const int x = linear().add({0, upper_bound(g, i), charged_ ? p_.price[i] : tie_cost(i), true});
     if (!charged_ || p_.spread_price <= 0) return x;
     for (const double times : {1.0, 2.0}) {
       const int excess = linear().add({0, kInfinity, p_.spread_price, false});

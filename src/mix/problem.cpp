@@ -87,18 +87,6 @@ long long places_of(const GroundNeed& g) {
       std::floor(std::min(kLargestCount, g.places_per_ha * g.area_ha) + 1e-9));
 }
 
-// E_g: the seedlings the ground takes at its suitable species' mean survival, shared evenly.
-double even_share(const Problem& p, std::size_t g) {
-  double sum = 0;
-  int n = 0;
-  for (std::size_t i = 0; i < p.candidates; ++i) {
-    if (!p.may(g, i)) continue;
-    sum += p.survival[g][i];
-    ++n;
-  }
-  return n == 0 ? 0 : p.need[g] / (sum / n) / n;
-}
-
 void add_ground(Problem& p, const GroundNeed& g, std::span<const species::Candidate> candidates,
                 const SurvivalRow& row, const Demands& demands) {
   std::vector<Suits> fit;
@@ -114,7 +102,12 @@ void add_ground(Problem& p, const GroundNeed& g, std::span<const species::Candid
   p.need.push_back(std::max(0.0, g.area_ha * (g.target_stems_per_ha - g.natural_stems_per_ha)));
   p.places.push_back(places_of(g));
   p.open.push_back(!g.under_cover);
-  p.even.push_back(even_share(p, p.even.size()));
+  const std::size_t here = p.even.size();
+  const auto n = std::count(p.suitability[here].begin(), p.suitability[here].end(), Suits::yes);
+  // E_g: the seedlings the ground takes at its suitable species' mean survival, shared evenly.
+  p.even.push_back(p.planted(here) && n > 0
+                       ? p.need[here] / mean_survival(p, here) / static_cast<double>(n)
+                       : 0);
 }
 
 }  // namespace
@@ -156,6 +149,25 @@ Problem make_problem(std::span<const GroundNeed> grounds,
     add_ground(p, grounds[g], candidates, survival[g], demands);
   }
   return p;
+}
+
+double mean_survival(const Problem& p, std::size_t g) {
+  double sum = 0;
+  int n = 0;
+  for (std::size_t i = 0; i < p.candidates; ++i) {
+    if (p.suitability[g][i] != Suits::yes) continue;
+    sum += p.survival[g][i];
+    ++n;
+  }
+  return n == 0 ? 0 : sum / n;
+}
+
+double order_of(const Problem& p) {
+  double order = 0;
+  for (std::size_t g = 0; g < p.grounds; ++g) {
+    if (p.planted(g) && mean_survival(p, g) > 0) order += p.need[g] / mean_survival(p, g);
+  }
+  return order;
 }
 
 double cost_of(const Problem& p, const Counts& planted) {

@@ -59,10 +59,17 @@ struct Model {
   std::vector<std::vector<int>> slack;  // per elastic demand: its columns
 };
 
-/// The model of mix.hpp. With `elastic` demands their slack is what is minimised, and cost is not.
+/// The model of mix.hpp. With `elastic` demands their slack is minimised; cost, at a ten-thousandth
+/// of its size as a part of the whole cost, only decides between mixes that give equally little.
 Model make_model(const Problem& problem, std::span<const Elastic> elastic);
 
 Counts counts_of(const Model& model, const Problem& problem, const Solution& solution);
+
+/// Mean expected survival of a ground's suitable species; 0 when there is none.
+double mean_survival(const Problem& problem, std::size_t g);
+
+/// Seedlings the whole order takes at mean survival: a scale, not a result.
+double order_of(const Problem& problem);
 
 /// Cost at the prices used, and the charge for crowding, of given counts.
 double cost_of(const Problem& problem, const Counts& planted);

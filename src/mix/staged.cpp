@@ -65,24 +65,30 @@ bool row_holds(const LinearRow& row, const std::vector<double>& values) {
   return sum >= row.lower - slack && sum <= row.upper + slack;
 }
 
-// Counts rounded; continuous columns that only measure an excess are set to the least their rows
-// allow.
+// The least value of a row's continuous column that keeps the row, given its whole columns.
+double least_follower(const LinearRow& row, double coefficient, double rest) {
+  if (coefficient < 0 && row.upper < kInfinity) return (rest - row.upper) / -coefficient;
+  if (coefficient > 0 && row.lower > -kInfinity) return (row.lower - rest) / coefficient;
+  return 0;
+}
+
+// Counts rounded; continuous columns, which only measure an excess or a shortfall, as small as
+// their rows allow.
 void round_counts(const LinearModel& model, std::vector<double>& values) {
   for (std::size_t j = 0; j < values.size(); ++j) {
-    if (model.columns[j].whole) values[j] = std::round(values[j]);
-    if (!model.columns[j].whole) values[j] = model.columns[j].lower;
+    values[j] = model.columns[j].whole ? std::round(values[j]) : model.columns[j].lower;
   }
   for (const LinearRow& row : model.rows) {
-    int follower = -1;
+    const std::pair<int, double>* follower = nullptr;
     double rest = 0;
     for (const auto& term : row.terms) {
       const auto j = static_cast<std::size_t>(term.first);
       if (model.columns[j].whole) rest += term.second * values[j];
-      if (!model.columns[j].whole) follower = term.first;
+      if (!model.columns[j].whole) follower = &term;
     }
-    if (follower < 0) continue;
-    double& value = values[static_cast<std::size_t>(follower)];
-    value = std::max(value, rest - row.upper);  // rows of the form x - excess <= even share
+    if (follower == nullptr) continue;
+    double& value = values[static_cast<std::size_t>(follower->first)];
+    value = std::max(value, least_follower(row, follower->second, rest));
   }
 }
 
