@@ -77,12 +77,14 @@ double ring_chord_sum_m2(const std::vector<Xy>& p, double c) {
     double d = 0;
     for (std::size_t k = 1; k < n; ++k) {
       d += step[(i + k - 1) % n];
-      if (d > length / 2 || d > 20 * c) break;
+      const bool met_twice =
+          std::abs(d / length - 0.5) < 1e-9;  // a pair half way round is met from both ends
+      if ((d > length / 2 && !met_twice) || d > 20 * c) break;
       // cosh((L/2 - d)/c) / cosh(L/2c) without overflow
       const double rho =
           std::exp(-d / c) * (1 + std::exp((2 * d - length) / c)) / (1 + std::exp(-length / c));
       const std::size_t j = (i + k) % n;
-      const double weight = d == length / 2 ? 1 : 2;  // a pair half way round is met from both ends
+      const double weight = met_twice ? 1 : 2;
       sum += weight * rho * (chord[i].x_m * chord[j].x_m + chord[i].y_m * chord[j].y_m);
     }
   }
