@@ -238,17 +238,17 @@ RawFile read_zip(std::string_view bytes, const std::string& name) {
   {
     const Quiet quiet;
     MemoryFolder folder;
-    const std::string zip = "/vsizip/" + folder.put("in.zip", bytes) + "/";
+    const std::string zip = "/vsizip/" + folder.put("in.zip", bytes);
     for (const std::string_view ending : {".shp", ".kml", ".geojson", ".gpx", ".gpkg"}) {
       const std::string found = member(zip, ending);
       if (found.empty()) continue;
-      inner = unzip(zip + found, name);
+      inner = unzip(zip + "/" + found, name);
       kind = vector_kind(inner);
       const std::string stem = lower(found.substr(0, found.size() - 4));
       for (const char* end : {"shx", "dbf", "prj", "cpg"}) {
         if (kind != VectorKind::shapefile) break;
         const std::string other = member(zip, stem + "." + end);
-        if (!other.empty()) companions[end] = unzip(zip + other, name);
+        if (!other.empty()) companions[end] = unzip(zip + "/" + other, name);
       }
       break;
     }
