@@ -48,6 +48,7 @@ void choose_way(Collection& result, const Order& order, const Season& season,
   const bool no_fruit =
       seed.fruit == Fruit::misses || seed.fruit == Fruit::mast || order.fruit_seen == false;
   const bool seed_fits = seed_way && !no_fruit && seed.timing != Timing::too_late;
+  if (!seed_fits) result.notes = why_no_seed(order, seed);
   if (seed_fits) {
     result.way = Way::seed;
     result.dates = seed;

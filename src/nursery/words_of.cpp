@@ -19,6 +19,7 @@ std::string month_list(const std::vector<int>& months) {
 
 Message answer(const Collection& c) {
   const auto& d = c.dates;
+  const bool hurry = d && d->timing == Timing::hurry;
   switch (c.way) {
     case Way::none:
       return say(
@@ -29,41 +30,20 @@ Message answer(const Collection& c) {
                                          {"count", integer(c.count)},
                                          {"to_field", integer(c.to_field)},
                                          {"trees", integer(c.trees_to_visit)},
-                                         {"collect_by", d->collect_by},
-                                         {"sow_by", d->start_by}});
+                                         {"collect_by", hurry ? d->collect_latest : d->collect_by},
+                                         {"sow_by", hurry ? d->start_latest : d->start_by}});
     case Way::wildlings:
-      return say("nursery.answer.wildlings", {{"species", c.species},
-                                              {"count", integer(c.count)},
-                                              {"to_field", integer(c.to_field)},
-                                              {"trees", integer(c.trees_to_visit)},
-                                              {"collect_by", d->collect_by}});
+      return say("nursery.answer.wildlings",
+                 {{"species", c.species},
+                  {"count", integer(c.count)},
+                  {"to_field", integer(c.to_field)},
+                  {"trees", integer(c.trees_to_visit)},
+                  {"collect_by", hurry ? d->collect_latest : d->collect_by}});
     case Way::cannot_tell:
       break;
   }
   return say("nursery.answer.cannot_tell",
              {{"species", c.species}, {"to_field", integer(c.to_field)}});
-}
-
-void say_why_not(Collection& c, const Order& order) {
-  const Dates& d = *c.dates;
-  if (d.timing == Timing::too_late) {
-    c.notes.push_back(
-        say("nursery.note.too_late", {{"species", c.species}, {"latest", d.collect_latest}}));
-  }
-  if (d.fruit == Fruit::mast) {
-    c.notes.push_back(say("nursery.note.mast_not_seen", {{"species", c.species}}));
-  } else if (d.fruit == Fruit::misses) {
-    c.notes.push_back(say("nursery.note.fruit_misses", {{"months", month_list(d.ripe_months)},
-                                                        {"from", d.collect_from},
-                                                        {"to", d.collect_latest}}));
-  } else if (order.fruit_seen == false) {
-    c.notes.push_back(say("nursery.note.no_fruit_seen", {{"species", c.species}}));
-  }
-  if (order.facts != nullptr && order.facts->propagation.size() == 1 &&
-      order.facts->propagation[0] == "cutting") {
-    c.notes.push_back(say("nursery.note.cuttings_only", {{"species", c.species}}));
-  }
-  c.notes.push_back(say("nursery.note.safe_act", {{"species", c.species}}));
 }
 
 void say_when(Collection& c, const Order& order) {
@@ -111,6 +91,28 @@ void say_weight(Collection& c) {
 
 }  // namespace
 
+std::vector<Message> why_no_seed(const Order& order, const Dates& seed) {
+  std::vector<Message> why;
+  if (order.facts != nullptr && order.facts->propagation.size() == 1 &&
+      order.facts->propagation[0] == "cutting") {
+    why.push_back(say("nursery.note.cuttings_only", {{"species", order.species}}));
+  }
+  if (seed.timing == Timing::too_late) {
+    why.push_back(say("nursery.note.too_late",
+                      {{"species", order.species}, {"latest", seed.collect_latest}}));
+  }
+  if (seed.fruit == Fruit::mast) {
+    why.push_back(say("nursery.note.mast_not_seen", {{"species", order.species}}));
+  } else if (seed.fruit == Fruit::misses) {
+    why.push_back(say("nursery.note.fruit_misses", {{"months", month_list(seed.ripe_months)},
+                                                    {"from", seed.collect_from},
+                                                    {"to", seed.collect_latest}}));
+  } else if (order.fruit_seen == false) {
+    why.push_back(say("nursery.note.no_fruit_seen", {{"species", order.species}}));
+  }
+  return why;
+}
+
 void put_words(Collection& c, const Order& order, const Parameters& parameters) {
   c.first_line = answer(c);
   if (c.way == Way::none) return;
@@ -120,7 +122,7 @@ void put_words(Collection& c, const Order& order, const Parameters& parameters) 
             {{"ready", integer(c.ready)}, {"arriving", std::round(c.ready_arriving_mean)}}));
   }
   if (c.way == Way::cannot_tell) {
-    say_why_not(c, order);
+    c.notes.push_back(say("nursery.note.safe_act", {{"species", c.species}}));
   } else {
     c.notes.push_back(say("nursery.note.by_means", {{"by_means", integer(c.by_means)},
                                                     {"count", integer(c.count)},
@@ -147,8 +149,10 @@ void put_words(Collection& c, const Order& order, const Parameters& parameters) 
 void put_words(CollectionPlan& plan) {
   int open = 0;
   int collecting = 0;
+  int short_of = 0;
   for (const Collection& c : plan.collections) {
     if (c.way == Way::cannot_tell) ++open;
+    if (c.short_likely) ++short_of;
     if (c.way == Way::seed || c.way == Way::wildlings) ++collecting;
   }
   const double percent = 100 * plan.order_confidence;
@@ -159,6 +163,7 @@ void put_words(CollectionPlan& plan) {
     plan.first_line = say("nursery.plan.all_ready", {{"percent", percent}});
   } else {
     plan.first_line = say("nursery.plan.collect", {{"collecting", integer(collecting)},
+                                                   {"short", integer(short_of)},
                                                    {"species", integer(plan.species_counted)},
                                                    {"percent", percent}});
   }

@@ -1,6 +1,7 @@
 #include "stat/yield_chain.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/error.hpp"
@@ -170,18 +171,19 @@ double chance_of_enough(long long need, long long n, const YieldDistribution& yi
 
 InHand arriving(long long units, const YieldDistribution& yield) {
   if (units <= 0) return {};
-  constexpr int kClasses = 24;
+  constexpr std::array<double, 25> kEdges = {0,    .0005, .001, .002, .004, .007, .012, .02, .03,
+                                             .045, .065,  .09,  .125, .17,  .22,  .28,  .35, .43,
+                                             .52,  .61,   .7,   .79,  .87,  .94,  1};
   InHand in_hand;
-  for (int i = 0; i < kClasses; ++i) {
-    const double chance = (i + 0.5) / kClasses;         // P(arrive < count) just below this
-    long long low = i == 0 ? 0 : in_hand.count.back();  // chance_of_enough(low) > 1 - chance
-    long long high = units + 1;
+  for (std::size_t i = 0; i + 1 < kEdges.size(); ++i) {
+    long long low = i == 0 ? 0 : in_hand.count.back();  // P(arrive >= low) >= 1 - edge
+    long long high = i == 0 ? 1 : units + 1;
     while (high - low > 1) {
       const long long middle = low + (high - low) / 2;
-      (chance_of_enough(middle, units, yield) > 1 - chance ? low : high) = middle;
+      (chance_of_enough(middle, units, yield) >= 1 - kEdges[i] ? low : high) = middle;
     }
     in_hand.count.push_back(low);
-    in_hand.mass.push_back(1.0 / kClasses);
+    in_hand.mass.push_back(kEdges[i + 1] - kEdges[i]);
   }
   return in_hand;
 }

@@ -52,8 +52,8 @@ struct InHand {
   std::vector<double> mass;
 };
 
-/// What arrives of `units` that still have to pass a chain: 24 equally likely counts, each the
-/// middle of its class.
+/// What arrives of `units` that still have to pass a chain: 24 classes, narrow where few arrive,
+/// each taken at its lower end, so that chances computed from it are never above the true ones.
 InHand arriving(long long units, const YieldDistribution& yield);
 
 /// P(enough) when some are in hand already.
