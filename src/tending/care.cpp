@@ -88,18 +88,59 @@ Work round_work(const BlockCare& block, const Round& round, Job job, double wage
   return priced(std::move(work), wage, 0);
 }
 
+/// Cutting the cover where the trees will stand, before planting.
+void add_clearing(CarePlan& plan, const BlockCare& block, const BlockRounds& result,
+                  const Parameters& parameters) {
+  if (block.cover == ground::Cover::cleared) return;
+  const Job kind = job_of(block.cover, result.ring_share, parameters);
+  Work work;
+  work.block = block.block;
+  work.job = Job::clear;
+  work.due = result.cleared;
+  work.from = result.cleared -
+              days(static_cast<int>(std::lround(parameters.value("tending.days_for_a_round"))));
+  work.quantity = treated_m2(block, kind, parameters);
+  work.unit = "m2";
+  work.days = person_days(work.quantity, rate("slash", parameters)) *
+              slope_factor(block.slope_deg, parameters);
+  work.why = say("tending.why.clear");
+  plan.works.push_back(priced(std::move(work), plan.wage, 0));
+}
+
+/// Which rounds also press the grass between the rings: in each year from planting the last one
+/// before the dry season, or the middle one where no season is dry or all come after it.
+std::vector<bool> pressing_rounds(const BlockCare& block, const BlockRounds& result,
+                                  const DrySeason& dry) {
+  std::vector<bool> press(result.rounds.size(), false);
+  for (std::size_t first = 0; first < result.rounds.size();) {
+    const auto year_of_round = [&](std::size_t i) {
+      return (result.rounds[i].due - block.planting_first).count() / 365;
+    };
+    std::size_t end = first;
+    while (end < result.rounds.size() && year_of_round(end) == year_of_round(first)) ++end;
+    std::size_t chosen = first + (end - first) / 2;
+    if (dry.exists()) {
+      const Date start = dry_start(dry, result.rounds[first].due);
+      for (std::size_t i = first; i < end; ++i) {
+        if (result.rounds[i].due < start) chosen = i;
+      }
+    }
+    press[chosen] = true;
+    first = end;
+  }
+  return press;
+}
+
 void add_rounds(CarePlan& plan, const BlockCare& block, const BlockRounds& result,
                 const Parameters& parameters) {
   const Job job = job_of(block.cover, result.ring_share, parameters);
-  int pressed_year = -1;
-  for (const Round& round : result.rounds) {
-    plan.works.push_back(round_work(block, round, job, plan.wage, parameters));
-    const int year = static_cast<int>((round.due - block.planting_first).count() / 365);
-    if (block.cover != ground::Cover::running_grass || job != Job::ring || year == pressed_year)
-      continue;
-    plan.works.push_back(round_work(block, round, Job::pressing, plan.wage, parameters));
+  const std::vector<bool> press = pressing_rounds(block, result, plan.dry);
+  const bool presses = block.cover == ground::Cover::running_grass && job == Job::ring;
+  for (std::size_t i = 0; i < result.rounds.size(); ++i) {
+    plan.works.push_back(round_work(block, result.rounds[i], job, plan.wage, parameters));
+    if (!presses || !press[i]) continue;
+    plan.works.push_back(round_work(block, result.rounds[i], Job::pressing, plan.wage, parameters));
     plan.works.back().why = say("tending.why.pressing");
-    pressed_year = year;
   }
 }
 
@@ -181,6 +222,7 @@ CarePlan care(std::span<const BlockCare> blocks, double years,
     for (Work& work : planting_works(block, parameters)) {
       plan.works.push_back(priced(std::move(work), plan.wage, work.materials));
     }
+    add_clearing(plan, block, plan.blocks.back(), parameters);
     add_rounds(plan, block, plan.blocks.back(), parameters);
     add_firebreaks(plan, block, parameters);
   }

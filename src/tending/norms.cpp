@@ -9,8 +9,8 @@ namespace wildling::tending {
 namespace {
 
 constexpr std::array<std::string_view, kJobs> kNames = {
-    "mark_places", "dig_pits", "carry",           "plant",     "ring",  "line",
-    "whole",       "pressing", "climber_cutting", "firebreak", "refill"};
+    "clear", "mark_places", "dig_pits", "carry",           "plant",     "ring",
+    "line",  "whole",       "pressing", "climber_cutting", "firebreak", "refill"};
 
 }  // namespace
 

@@ -9,6 +9,7 @@
 namespace wildling::tending {
 
 enum class Job {
+  clear,  ///< cover cut before planting
   mark_places,
   dig_pits,
   carry,
@@ -22,7 +23,7 @@ enum class Job {
   refill
 };
 
-inline constexpr int kJobs = 11;
+inline constexpr int kJobs = 12;
 
 std::string_view job_name(
     Job job);  ///< "mark_places" ...; its label is word key "tending.job.NAME"

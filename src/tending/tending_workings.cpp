@@ -183,9 +183,20 @@ class BlockNodes {
     }
   }
 
+  /// What clearing treats, as the kind of round that treats the same.
+  [[nodiscard]] Job cleared_kind() const {
+    if (block_.cover == ground::Cover::fern || block_.cover == ground::Cover::shrubs)
+      return Job::line;
+    const bool whole = block_.cover == ground::Cover::climbers ||
+                       rounds_.ring_share >= parameters_.value("tending.whole_from_share");
+    return whole ? Job::whole : Job::ring;
+  }
+
   /// Key of what a round treats, in m2.
   std::string treated(const Work& work) {
-    switch (work.job) {
+    Job kind = work.job;
+    if (kind == Job::clear) kind = cleared_kind();
+    switch (kind) {
       case Job::ring:
         return node("ring_m2", work.quantity, "m2", "tending.ring_m2",
                     {planted_, area_, parameter("ring_diameter_m")});

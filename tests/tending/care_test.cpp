@@ -122,6 +122,26 @@ TEST(Care, CutsRingsInGrassAndPressesBetweenThemOnceAYear) {
   EXPECT_EQ(works_of(plan, Job::pressing).size(), 2U);  // no round is left in the third year
 }
 
+TEST(Care, PressesWithTheLastRoundBeforeTheDrySeason) {
+  const CarePlan plan = care(std::vector{invented_block()}, 3, normals_of(kSeasonal), shipped());
+  const auto pressings = works_of(plan, Job::pressing);
+  ASSERT_EQ(pressings.size(), 2U);
+  EXPECT_EQ(iso_date(pressings[0].due), "2027-04-30");
+  EXPECT_EQ(iso_date(pressings[1].due), "2028-05-01");
+}
+
+TEST(Care, ClearsWhatStandsBeforePlantingAndNothingOnClearedGround) {
+  BlockCare block = invented_block();
+  const CarePlan grass = care(std::vector{block}, 1, normals_of(kEverWet), shipped());
+  ASSERT_EQ(works_of(grass, Job::clear).size(), 1U);
+  EXPECT_LT(works_of(grass, Job::clear)[0].due, block.planting_first);
+  EXPECT_NEAR(works_of(grass, Job::clear)[0].quantity, works_of(grass, Job::ring)[0].quantity,
+              1e-9);
+  block.cover = ground::Cover::cleared;
+  EXPECT_TRUE(
+      works_of(care(std::vector{block}, 1, normals_of(kEverWet), shipped()), Job::clear).empty());
+}
+
 TEST(Care, TreatsWholeGroundWhereRingsWouldMeet) {
   BlockCare block = invented_block();
   block.cover = ground::Cover::tussock_grass;
