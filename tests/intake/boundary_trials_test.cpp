@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/files.hpp"
 #include "intake/boundaries.hpp"
 
 namespace wildling::intake {
@@ -105,6 +106,13 @@ TEST(BoundaryTrial, C15WithoutAPrjTheSystemIsAsked) {
 TEST(BoundaryTrial, C15OnceTheSystemIsGivenItIsAHectare) {
   const BoundaryFile file = read_boundaries(kTrials + "c15_no_prj.shp", {"EPSG:26917", false});
   EXPECT_NEAR(ha(file.sites.at(0)), 1, 0.001);
+}
+
+TEST(BoundaryTrial, C15TheShapesAloneAreEnough) {
+  const std::string bytes = read_file(kTrials + "c15_no_prj.shp");
+  const BoundaryFile file = read_boundaries_bytes(bytes, "c15.shp", {"EPSG:26917", false});
+  EXPECT_NEAR(ha(file.sites.at(0)), 1, 0.001);
+  EXPECT_EQ(file.sites[0].name, "c15");
 }
 
 TEST(BoundaryTrial, C17BothReadingsOfAWordAreOffered) {
