@@ -6,6 +6,7 @@
 
 #include "base/error.hpp"
 #include "base/exact_math.hpp"
+#include "base/parallel.hpp"
 #include "nursery/words_of.hpp"
 
 namespace wildling::nursery {
@@ -203,13 +204,19 @@ CollectionPlan collections(std::span<const Order> orders, const Season& season, 
   }
   plan.species_confidence =
       plan.species_counted > 0 ? exact_pow(confidence, 1.0 / plan.species_counted) : confidence;
+  std::vector<std::size_t> wanted;
   for (std::size_t i = 0; i < orders.size(); ++i) {
-    if (orders[i].to_field == 0) continue;
-    Collection one = collect(orders[i], season, plan.species_confidence, parameters);
-    judge_shortage(one, i, orders, parameters);
-    put_words(one, orders[i], parameters);
-    plan.collections.push_back(std::move(one));
+    if (orders[i].to_field > 0) wanted.push_back(i);
   }
+  plan.collections.resize(wanted.size());
+  parallel_for(wanted.size(), 1, 0, [&](std::size_t begin, std::size_t end) {
+    for (std::size_t k = begin; k < end; ++k) {
+      Collection one = collect(orders[wanted[k]], season, plan.species_confidence, parameters);
+      judge_shortage(one, wanted[k], orders, parameters);
+      put_words(one, orders[wanted[k]], parameters);
+      plan.collections[k] = std::move(one);
+    }
+  });
   plan.space = space_for(plan.collections, parameters);
   put_words(plan);
   return plan;

@@ -86,6 +86,7 @@ struct CollectionPlan {
 /// is independent the product is the confidence; when they share good and bad weeks the whole
 /// order's chance is higher, never lower (positive dependence; Esary, Proschan & Walkup 1967, Ann.
 /// Math. Stat. 38:1466).
+/// Species are computed on all cores; the result does not depend on how many there are.
 CollectionPlan collections(std::span<const Order> orders, const Season& season, double confidence,
                            const Parameters& parameters);
 
