@@ -43,7 +43,7 @@ TEST(KeetchByram, FollowsFigure1WithinThreePoints) {
   }
 }
 
-TEST(KeetchByram, PrintedConstantWithoutTheErratumWouldMissFigure1) {
+TEST(KeetchByram, DriesByTheCorrectedConstant) {
   // Alexander (1990): 8.30, not 0.830. Drying at Q 0, 80 degF, 50 in is 14.167 points, as Table 4
   // has it.
   EXPECT_NEAR(keetch_byram_us(0, 0, 80, 50), 14.167, 0.0005);

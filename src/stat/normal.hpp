@@ -1,0 +1,23 @@
+#pragma once
+
+namespace wildling::stat {
+
+/// Regularised lower incomplete gamma function P(a, x); a > 0, x >= 0. Series below a + 1, Lentz's
+/// continued fraction above (Abramowitz & Stegun 1964, 6.5.29 and 6.5.31). Accuracy 1e-14 relative.
+/// Bits depend on the arguments only.
+double gamma_p(double a, double x) noexcept;
+
+/// Standard normal distribution function, from gamma_p(1/2, x^2/2).
+double normal_cdf(double x) noexcept;
+/// P(|Z| >= |z|).
+double normal_two_sided(double z) noexcept;
+
+/// Inverse of normal_cdf; p in (0, 1), else +-infinity or NaN. Start by hastings_quantile, then
+/// Newton steps: 1e-13.
+double normal_quantile(double p) noexcept;
+
+/// Abramowitz & Stegun 26.2.23 (Hastings), as in Edwards & McKee (1997): absolute error
+/// below 4.5e-4.
+double hastings_quantile(double p) noexcept;
+
+}  // namespace wildling::stat
