@@ -1,5 +1,6 @@
 #include "intake/boundaries.hpp"
 
+#include <cmath>
 #include <cstdint>
 #include <set>
 #include <utility>
@@ -39,14 +40,38 @@ void name_sites(const std::string& name, BoundaryFile& file) {
   }
 }
 
-// Nothing could be used: the first thing set aside says why.
-[[noreturn]] void refuse(const Findings& findings, const std::string& name) {
-  for (const Finding& finding : findings) {
-    if (finding.severity == Severity::set_aside) {
-      throw Error(ErrorKind::input, finding.where, finding.message);
-    }
+// What the receiver says of its own error, per coordinate. Its hdop times the error of a range is
+// the error of both coordinates together; its "accuracy" is the radius that holds the true place in
+// 68 of 100 cases (Android's definition, from memory), sqrt(-2 ln 0.32) standard deviations.
+std::optional<double> receiver_error_m(const RawFile& raw, const Parameters& parameters) {
+  if (raw.hdop_rms) {
+    return *raw.hdop_rms * parameters.value("intake.boundary.range_error_m") / std::sqrt(2.0);
   }
-  throw Error(ErrorKind::input, name, say("intake.boundary_no_shape"));
+  if (raw.accuracy_rms_m) return *raw.accuracy_rms_m / std::sqrt(-2 * std::log(0.32));
+  return {};
+}
+
+void set_vertex_error(const RawFile& raw, const std::string& name, const Parameters& parameters,
+                      BoundaryFile& file) {
+  if (const std::optional<double> error = receiver_error_m(raw, parameters)) {
+    file.vertex_error_m = *error;
+    file.vertex_error_origin = Origin::measured;
+    file.findings.push_back(
+        {Severity::note, name, say("intake.vertex_error_from_file", {{"metres", *error}})});
+    return;
+  }
+  file.vertex_error_m = parameters.value("ground.vertex_error_m");
+  file.vertex_error_origin = parameters.at("ground.vertex_error_m").origin;
+}
+
+bool too_large(double area_m2, const RawFeature& feature, const Parameters& parameters,
+               Findings& findings) {
+  const double largest_ha = parameters.value("intake.boundary.largest_site_ha");
+  if (area_m2 <= 10000 * largest_ha) return false;
+  findings.push_back(
+      {Severity::set_aside, feature.where,
+       say("intake.area_too_large", {{"ha", area_m2 / 10000}, {"most", largest_ha}})});
+  return true;
 }
 
 void add_file_findings(const PlacedFile& file, const std::string& name, Findings& findings) {
@@ -85,21 +110,21 @@ BoundaryFile read_boundaries_bytes(std::string_view bytes, const std::string& na
   file.sha256 = sha256_hex(bytes);
   file.bytes = bytes.size();
   file.features_read = placed_file.raw.features.size();
-  file.vertex_error_m = parameters.value("ground.vertex_error_m");
-  file.vertex_error_origin = parameters.at("ground.vertex_error_m").origin;
-  const double gap_share_most = parameters.value("intake.boundary.gap_share_most");
+  const WalkRules rules{parameters.value("intake.boundary.gap_share_most"), options.close_lines};
   add_file_findings(placed_file, name, file.findings);
+  set_vertex_error(placed_file.raw, name, parameters, file);
   for (const RawFeature& feature : placed_file.raw.features) {
     SiteShape site;
-    site.shape = outline(feature, placed_file.raw.points_are_corners, placed_file.way,
-                         gap_share_most, file.findings);
+    site.shape =
+        outline(feature, placed_file.raw.points_are_corners, placed_file.way, rules, file.findings);
     if (site.shape.parts.empty()) continue;
-    describe(feature, site, file.findings);
     site.area_m2 = ground::area_m2(site.shape);
+    if (too_large(site.area_m2, feature, parameters, file.findings)) continue;
+    describe(feature, site, file.findings);
     site.parts = site.shape.parts.size();
     file.sites.push_back(std::move(site));
   }
-  if (file.sites.empty()) refuse(file.findings, name);
+  if (file.sites.empty()) refuse_by(file.findings, name);
   name_sites(name, file);
   tell_accuracy(placed_file, name, file.findings);
   return file;
@@ -127,7 +152,7 @@ LineFile read_lines_bytes(std::string_view bytes, const std::string& name,
       file.findings.push_back({Severity::set_aside, feature.where, say("intake.point_no_line")});
     }
   }
-  if (file.lines.empty()) refuse(file.findings, name);
+  if (file.lines.empty()) refuse_by(file.findings, name);
   tell_accuracy(placed_file, name, file.findings);
   return file;
 }

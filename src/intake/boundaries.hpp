@@ -31,12 +31,15 @@ struct SiteShape {
 struct BoundaryOptions {
   std::optional<std::string> crs = {};  ///< "EPSG:32650"; overrules what the file says
   bool swap_axes = false;               ///< the first number is the northing or latitude
+  bool close_lines = false;  ///< a walk goes round a site: join its pieces in order and close it
 };
 
 struct BoundaryFile {
   std::vector<SiteShape> sites = {};  ///< never empty
   Findings findings = {};
-  double vertex_error_m = 0;  ///< standard deviation per coordinate: ground.vertex_error_m
+  /// Standard deviation per coordinate: from the receiver's hdop or accuracy where the file has it
+  /// (then measured), else ground.vertex_error_m.
+  double vertex_error_m = 0;
   Origin vertex_error_origin = Origin::assumed;
   std::string sha256 = {};  ///< of the file; a shapefile's .shp
   std::size_t bytes = 0;
@@ -62,9 +65,10 @@ using Companions = std::map<std::string, std::string>;
 /// Several features are several sites; parts of one feature are parts of one site. Heights are
 /// dropped. An open ring is closed and the gap told; a walked line is a boundary when its ends are
 /// near each other (intake.boundary.gap_share_most) and it has at least 4 points; a track of
-/// several segments, a point, and an area of 0 are set aside. Rings that cross themselves are
-/// repaired (GEOS MakeValid, structure method), the place and the change of area told. Positions
-/// go to WGS 84 by PROJ without guesses, its stated accuracy told.
+/// several segments, a point, an area of 0 and one larger than intake.boundary.largest_site_ha are
+/// set aside; so are layers in another coordinate system than the first. Rings that cross
+/// themselves are repaired (GEOS MakeValid, structure method), the place and the change of area
+/// told. Positions go to WGS 84 by PROJ without guesses, its stated accuracy told.
 /// @throws Error{input} when the file cannot be read, is of no known kind, holds no boundary, does
 ///         not say its coordinate system (degrees are never assumed), or seems to have its axes
 ///         swapped (the message offers the swap)

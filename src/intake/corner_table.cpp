@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 #include <optional>
 #include <utility>
 
@@ -52,6 +53,7 @@ struct Columns {
   std::size_t east = 0;
   std::optional<std::size_t> site;
   bool degrees = false;
+  std::optional<std::size_t> accuracy = {};
 };
 
 Columns columns_of(const CsvTable& table, const std::string& name) {
@@ -59,13 +61,16 @@ Columns columns_of(const CsvTable& table, const std::string& name) {
   constexpr std::array<std::string_view, 4> kLon = {"longitude", "lon", "long", "bujur"};
   constexpr std::array<std::string_view, 4> kNorth = {"northing", "north", "utara", "y"};
   constexpr std::array<std::string_view, 4> kEast = {"easting", "east", "timur", "x"};
-  constexpr std::array<std::string_view, 3> kSite = {"site", "name", "nama"};
+  constexpr std::array<std::string_view, 9> kSite = {"site", "name",   "nama", "petak", "block",
+                                                     "blok", "lokasi", "code", "kode"};
+  constexpr std::array<std::string_view, 3> kAccuracy = {"accuracy", "akurasi", "ketelitian"};
+  const auto accuracy = column_with(table, kAccuracy);
   const auto lat = column_with(table, kLat);
   const auto lon = column_with(table, kLon);
-  if (lat && lon) return {*lat, *lon, column_with(table, kSite), true};
+  if (lat && lon) return {*lat, *lon, column_with(table, kSite), true, accuracy};
   const auto north = column_with(table, kNorth);
   const auto east = column_with(table, kEast);
-  if (north && east) return {*north, *east, column_with(table, kSite), false};
+  if (north && east) return {*north, *east, column_with(table, kSite), false, accuracy};
   throw Error(ErrorKind::input, name, say("intake.corner_table_columns"));
 }
 
@@ -139,6 +144,8 @@ RawFile read_corner_table(std::string_view bytes, const std::string& name) {
   RawFile file;
   file.points_are_corners = true;
   settle_crs(table, columns, name, file);
+  double squares = 0;
+  int stated = 0;
   for (const CsvRow& row : table.rows) {
     const std::string where = name + ":" + std::to_string(row.line);
     const auto cell = [&row](std::size_t i) {
@@ -154,7 +161,14 @@ RawFile read_corner_table(std::string_view bytes, const std::string& name) {
     }
     const std::string site = columns.site ? cell(*columns.site) : "";
     site_named(site, where, file).points.push_back({*east, *north});
+    const auto error =
+        columns.accuracy ? number_in(cell(*columns.accuracy), separator) : std::nullopt;
+    if (error && *error > 0 && *error < 1000) {
+      squares += *error * *error;
+      ++stated;
+    }
   }
+  if (stated > 0) file.accuracy_rms_m = std::sqrt(squares / stated);
   return file;
 }
 

@@ -50,12 +50,16 @@ bool closed(const RawLine& line) {
   return line.size() >= 4 && line.front() == line.back();
 }
 
-void add_line(const RawLine& line, double gap_share_most, const Work& work,
+void add_line(const RawLine& line, const WalkRules& rules, const Work& work,
               std::vector<RawPolygon>& polygons) {
   if (closed(line)) {
     polygons.push_back({line});
     work.tell(Severity::changed,
               say("intake.closed_line_is_boundary", {{"points", count(line.size() - 1)}}));
+    return;
+  }
+  if (rules.told && line.size() >= 3) {
+    polygons.push_back({line});
     return;
   }
   if (line.size() < 4) {
@@ -64,19 +68,37 @@ void add_line(const RawLine& line, double gap_share_most, const Work& work,
   }
   const double length = length_m(line, work);
   const double gap = gap_m(line, work);
-  if (!(gap <= gap_share_most * length)) {
+  if (!(gap <= rules.gap_share_most * length)) {
     work.tell(Severity::set_aside, say("intake.walk_open", {{"gap", gap}, {"length", length}}));
     return;
   }
   polygons.push_back({line});  // close_ring tells the gap
 }
 
-void add_lines(double gap_share_most, const Work& work, std::vector<RawPolygon>& polygons) {
+// The pieces of a walk end to end, in their order.
+RawLine joined(const std::vector<RawLine>& lines, const Work& work) {
+  RawLine all;
+  double widest = 0;
+  for (const RawLine& line : lines) {
+    if (line.empty()) continue;
+    if (!all.empty()) widest = std::max(widest, length_m({all.back(), line.front()}, work));
+    all.insert(all.end(), line.begin(), line.end());
+  }
+  work.tell(Severity::changed,
+            say("intake.walk_joined", {{"segments", count(lines.size())}, {"gap", widest}}));
+  return all;
+}
+
+void add_lines(const WalkRules& rules, const Work& work, std::vector<RawPolygon>& polygons) {
   std::vector<RawLine> lines;
   for (const RawLine& line : work.feature.lines) lines.push_back(without_repeats(line));
   const bool all_closed = std::all_of(lines.begin(), lines.end(), closed);
   if (lines.size() <= 1 || all_closed) {
-    for (const RawLine& line : lines) add_line(line, gap_share_most, work, polygons);
+    for (const RawLine& line : lines) add_line(line, rules, work, polygons);
+    return;
+  }
+  if (rules.told) {
+    add_line(joined(lines, work), rules, work, polygons);
     return;
   }
   double length = 0;
@@ -192,14 +214,14 @@ ground::Shape repaired(const XyShape& drawn, const Work& work) {
 }  // namespace
 
 ground::Shape outline(const RawFeature& feature, bool corners, const Projection& way,
-                      double gap_share_most, Findings& findings) {
+                      const WalkRules& rules, Findings& findings) {
   const Work work{feature, way, findings};
   std::vector<RawPolygon> polygons = feature.polygons;
   if (!polygons.empty() && !feature.lines.empty()) {
     work.tell(Severity::set_aside,
               say("intake.lines_beside_area", {{"lines", count(feature.lines.size())}}));
   } else {
-    add_lines(gap_share_most, work, polygons);
+    add_lines(rules, work, polygons);
   }
   add_points(corners, work, polygons);
   const XyShape drawn = rings_of(polygons, work);

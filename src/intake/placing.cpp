@@ -57,6 +57,11 @@ void check_degrees(const Extent& extent, const std::string& name) {
 
 void check_metres(const Extent& extent, const Projection& way, const std::string& name,
                   Findings& findings) {
+  if (extent.x_most <= 180 && extent.y_most <= 90) {
+    throw Error(ErrorKind::input, name,
+                say("intake.degrees_not_metres",
+                    {{"x", extent.first.x}, {"y", extent.first.y}, {"crs", way.name()}}));
+  }
   const std::optional<ground::LonLat> at = way.to_wgs84(extent.first);
   if (at && way.meant_for(*at)) return;
   const std::optional<ground::LonLat> turned = way.to_wgs84({extent.first.y, extent.first.x});
@@ -98,7 +103,7 @@ PlacedFile read_placed(std::string_view bytes, const std::string& name,
     });
   }
   const Extent extent = extent_of(raw);
-  if (!extent.any) throw Error(ErrorKind::input, name, say("intake.boundary_no_shape"));
+  if (!extent.any) refuse_by(raw.findings, name);
   Projection way(settled_crs(raw, extent, options, name), name);
   if (way.degrees()) {
     check_degrees(extent, name);
@@ -106,6 +111,15 @@ PlacedFile read_placed(std::string_view bytes, const std::string& name,
     check_metres(extent, way, name, raw.findings);
   }
   return {std::move(raw), std::move(way)};
+}
+
+void refuse_by(const Findings& findings, const std::string& name) {
+  for (const Finding& finding : findings) {
+    if (finding.severity == Severity::set_aside) {
+      throw Error(ErrorKind::input, finding.where, finding.message);
+    }
+  }
+  throw Error(ErrorKind::input, name, say("intake.boundary_no_shape"));
 }
 
 std::optional<ground::Ring> placed(const RawLine& line, const Projection& way) {

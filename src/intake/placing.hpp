@@ -20,6 +20,10 @@ struct PlacedFile {
 PlacedFile read_placed(std::string_view bytes, const std::string& name,
                        const BoundaryOptions& options, const Companions& companions);
 
+/// Nothing could be used: the first thing that was set aside says why.
+/// @throws Error{input} always
+[[noreturn]] void refuse_by(const Findings& findings, const std::string& name);
+
 /// Every point on WGS 84; empty if one of them is no place.
 std::optional<ground::Ring> placed(const RawLine& line, const Projection& way);
 

@@ -72,7 +72,7 @@ Projection& Projection::operator=(Projection&&) noexcept = default;
 std::optional<ground::LonLat> Projection::to_wgs84(RawPoint point) const {
   if (!std::isfinite(point.x) || !std::isfinite(point.y)) return {};
   const PJ_COORD out = proj_trans(impl_->way, PJ_FWD, proj_coord(point.x, point.y, 0, HUGE_VAL));
-  const ground::LonLat result{out.xy.x, out.xy.y};
+  const ground::LonLat result{std::remainder(out.xy.x, 360.0), out.xy.y};
   if (!std::isfinite(result.lon_deg) || !(std::abs(result.lat_deg) <= 90)) return {};
   return result;
 }

@@ -1,6 +1,7 @@
 #pragma once
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,10 +34,12 @@ struct RawFeature {
 
 struct RawFile {
   std::vector<RawFeature> features = {};
-  std::string crs = {};             ///< WKT or "EPSG:n"; empty when the file does not say
-  std::string crs_name = {};        ///< for people
-  bool points_are_corners = false;  ///< points in order make a ring: waypoints, tables
-  bool heights = false;             ///< heights were dropped
+  std::string crs = {};                       ///< WKT or "EPSG:n"; empty when the file does not say
+  std::string crs_name = {};                  ///< for people
+  bool points_are_corners = false;            ///< points in order make a ring: waypoints, tables
+  bool heights = false;                       ///< heights were dropped
+  std::optional<double> hdop_rms = {};        ///< the receiver's dilution, root mean square
+  std::optional<double> accuracy_rms_m = {};  ///< the receiver's stated accuracy, root mean square
   Findings findings = {};
 };
 

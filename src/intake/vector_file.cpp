@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cctype>
+#include <cmath>
 #include <mutex>
 #include <utility>
 
@@ -133,16 +134,57 @@ void add_attributes(const OGRFeature& feature, const Source& source, RawFeature&
   }
 }
 
-void add_crs(const OGRLayer& layer, RawFile& file) {
-  const OGRSpatialReference* crs = const_cast<OGRLayer&>(layer).GetSpatialRef();
-  if (crs == nullptr || crs->IsLocal() != 0 || crs->IsEmpty()) return;
+struct Crs {
+  std::string wkt;
+  std::string name;
+};
+
+Crs crs_of(OGRLayer& layer) {
+  const OGRSpatialReference* crs = layer.GetSpatialRef();
+  if (crs == nullptr || crs->IsLocal() != 0 || crs->IsEmpty()) return {};
   char* wkt = nullptr;
   const char* const options[] = {"FORMAT=WKT2_2019", nullptr};
-  if (crs->exportToWkt(&wkt, options) == OGRERR_NONE && file.crs.empty()) {
-    file.crs = wkt;
-    file.crs_name = crs->GetName() == nullptr ? "" : crs->GetName();
+  Crs result;
+  if (crs->exportToWkt(&wkt, options) == OGRERR_NONE && wkt != nullptr) {
+    result = {wkt, crs->GetName() == nullptr ? "" : crs->GetName()};
   }
   CPLFree(wkt);
+  return result;
+}
+
+// False when the layer cannot go with those read before: it is in another coordinate system.
+bool same_crs(OGRLayer& layer, const std::string& name, RawFile& file) {
+  const Crs crs = crs_of(layer);
+  if (file.features.empty()) {
+    file.crs = crs.wkt;
+    file.crs_name = crs.name;
+  } else if (crs.wkt != file.crs && layer.GetFeatureCount() > 0) {
+    file.findings.push_back({Severity::set_aside, name,
+                             say("intake.layer_in_other_crs", {{"layer", as_utf8(layer.GetName())},
+                                                               {"crs", as_utf8(crs.name)},
+                                                               {"first", file.crs_name}})});
+    return false;
+  }
+  return true;
+}
+
+// Root mean square of the receiver's dilution over the points of all tracks.
+std::optional<double> hdop_rms(GDALDataset& dataset) {
+  OGRLayer* points = dataset.GetLayerByName("track_points");
+  if (points == nullptr) return {};
+  const int field = points->GetLayerDefn()->GetFieldIndex("hdop");
+  double squares = 0;
+  double count = 0;
+  points->ResetReading();
+  while (const OGRFeatureUniquePtr point{points->GetNextFeature()}) {
+    if (field < 0 || !point->IsFieldSetAndNotNull(field)) continue;
+    const double hdop = point->GetFieldAsDouble(field);
+    if (!(hdop > 0 && hdop < 100)) continue;
+    squares += hdop * hdop;
+    ++count;
+  }
+  if (count == 0) return {};
+  return std::sqrt(squares / count);
 }
 
 // GPX repeats its tracks and routes as points; corners as waypoints count only when nothing else is
@@ -162,7 +204,7 @@ void read_layers(GDALDataset& dataset, const Source& source, bool gpx, RawFile& 
   }
   for (OGRLayer* layer : layers) {
     if (skip_layer(layer->GetName(), gpx, file)) continue;
-    const std::size_t before = file.features.size();
+    if (!same_crs(*layer, source.name, file)) continue;
     layer->ResetReading();
     while (const OGRFeatureUniquePtr feature{layer->GetNextFeature()}) {
       RawFeature raw;
@@ -174,7 +216,6 @@ void read_layers(GDALDataset& dataset, const Source& source, bool gpx, RawFile& 
       }
       file.features.push_back(std::move(raw));
     }
-    if (file.features.size() > before) add_crs(*layer, file);
     if (gpx && std::string(layer->GetName()) == "waypoints") file.points_are_corners = true;
   }
 }
@@ -202,11 +243,12 @@ RawFile open_and_read(const std::string& path, const char* driver, const Source&
   RawFile file;
   const bool gpx = std::string_view(driver) == "GPX";
   read_layers(*dataset, source, gpx, file);
+  if (gpx) file.hdop_rms = hdop_rms(*dataset);
   gather_corners(source.name, file);
   return file;
 }
 
-std::string member(const std::string& zip, std::string_view ending) {
+std::vector<std::string> members(const std::string& zip, std::string_view ending) {
   char** names = VSIReadDirRecursive(zip.c_str());
   std::vector<std::string> found;
   for (char** name = names; name != nullptr && *name != nullptr; ++name) {
@@ -214,7 +256,7 @@ std::string member(const std::string& zip, std::string_view ending) {
   }
   CSLDestroy(names);
   std::sort(found.begin(), found.end());
-  return found.empty() ? "" : found.front();
+  return found;
 }
 
 std::string unzip(const std::string& path, const std::string& name) {
@@ -240,15 +282,21 @@ RawFile read_zip(std::string_view bytes, const std::string& name) {
     MemoryFolder folder;
     const std::string zip = "/vsizip/" + folder.put("in.zip", bytes);
     for (const std::string_view ending : {".shp", ".kml", ".geojson", ".gpx", ".gpkg"}) {
-      const std::string found = member(zip, ending);
-      if (found.empty()) continue;
+      const std::vector<std::string> all = members(zip, ending);
+      if (all.empty()) continue;
+      if (all.size() > 1) {
+        throw Error(
+            ErrorKind::input, name,
+            say("intake.zip_several", {{"first", as_utf8(all[0])}, {"second", as_utf8(all[1])}}));
+      }
+      const std::string& found = all.front();
       inner = unzip(zip + "/" + found, name);
       kind = vector_kind(inner);
       const std::string stem = lower(found.substr(0, found.size() - 4));
       for (const char* end : {"shx", "dbf", "prj", "cpg"}) {
         if (kind != VectorKind::shapefile) break;
-        const std::string other = member(zip, stem + "." + end);
-        if (!other.empty()) companions[end] = unzip(zip + "/" + other, name);
+        const std::vector<std::string> others = members(zip, stem + "." + end);
+        if (!others.empty()) companions[end] = unzip(zip + "/" + others.front(), name);
       }
       break;
     }
