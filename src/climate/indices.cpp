@@ -1,0 +1,200 @@
+#include "climate/indices.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "climate/rain_runs.hpp"
+
+namespace wildling::climate {
+namespace {
+
+constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
+
+double percentile_of_wet_days(const DailyWeather& daily, double wet_day_mm) {
+  std::vector<double> wet;
+  for (const double r : daily.rain_mm) {
+    if (r >= wet_day_mm) wet.push_back(r);
+  }
+  if (wet.empty()) return std::numeric_limits<double>::infinity();
+  std::sort(wet.begin(), wet.end());
+  return wet[static_cast<std::size_t>(0.95 * static_cast<double>(wet.size() - 1))];
+}
+
+double mean_or_missing(const std::vector<double>& column, std::size_t begin, std::size_t end) {
+  double sum = 0;
+  int n = 0;
+  for (std::size_t i = begin; i < std::min(end, column.size()); ++i) {
+    if (std::isnan(column[i])) continue;
+    sum += column[i];
+    ++n;
+  }
+  return n >= 300 ? sum / n : kMissing;
+}
+
+YearIndices one_year(const DailyWeather& daily, int year, double r95, const Parameters& p) {
+  const double wet = p.value("climate.rain.wet_day_mm");
+  YearIndices y;
+  y.year = year;
+  const Date first = make_date(year, 1, 1), next = make_date(year + 1, 1, 1);
+  const std::size_t begin = daily.index(first).value_or(0);
+  const std::size_t end = daily.index(next).value_or(daily.days());
+  const std::span<const double> rain(daily.rain_mm.data() + begin, end - begin);
+  y.missing_days = static_cast<int>((next - first).count()) -
+                   static_cast<int>(std::count_if(rain.begin(), rain.end(),
+                                                  [](double r) { return !std::isnan(r); }));
+  y.judged = y.missing_days <= p.value("climate.index.missing_days_most");
+  for (const double r : rain) {
+    if (!std::isnan(r)) y.total_mm += r;
+    if (r > r95) y.r95ptot_mm += r;
+  }
+  y.prcptot_mm = rain_on_wet_days_mm(rain, wet);
+  y.sdii_mm = rain_per_wet_day_mm(rain, wet);
+  const WettestRun one = wettest_run(daily.rain_mm, begin, end, 1),
+                   five = wettest_run(daily.rain_mm, begin, end, 5);
+  y.rx1day_mm = one.rain_mm, y.rx1day = daily.day(one.last);
+  y.rx5day_mm = five.rain_mm, y.rx5day = daily.day(five.last);
+  y.r10 = days_at_least(rain, 10);
+  y.r20 = days_at_least(rain, 20);
+  y.cdd = longest_run(below(rain, wet), 0, rain.size(), RunCredit::cut);
+  y.cwd = longest_run(at_least(rain, wet), 0, rain.size(), RunCredit::cut);
+  y.tmax_mean_c = mean_or_missing(daily.tmax_c, begin, end);
+  y.tmin_mean_c = mean_or_missing(daily.tmin_c, begin, end);
+  return y;
+}
+
+TrendVerdict verdict_of(const TrendResult& r, const std::vector<double>& values,
+                        const Parameters& p) {
+  if (r.p < p.value("climate.index.p"))
+    return r.test.s > 0 ? TrendVerdict::rising : TrendVerdict::falling;
+  double sum = 0;
+  int n = 0;
+  for (const double v : values) {
+    if (!std::isnan(v)) sum += std::abs(v), ++n;
+  }
+  const double matters = p.value("climate.index.change_that_matters") * sum / std::max(1, n) / 10;
+  const bool small = r.slope.low > -matters && r.slope.high < matters;
+  return small ? TrendVerdict::no_change : TrendVerdict::cannot_tell;
+}
+
+Message line_of(const TrendResult& r) {
+  const std::map<std::string, Argument> arguments = {{"what", r.what},
+                                                     {"years", std::int64_t{r.years}},
+                                                     {"slope", 10 * r.slope.slope},
+                                                     {"low", 10 * r.slope.low},
+                                                     {"high", 10 * r.slope.high}};
+  switch (r.verdict) {
+    case TrendVerdict::rising:
+      return say("climate.trend_rising", arguments);
+    case TrendVerdict::falling:
+      return say("climate.trend_falling", arguments);
+    case TrendVerdict::no_change:
+      return say("climate.trend_none", arguments);
+    case TrendVerdict::cannot_tell:
+      break;
+  }
+  return say("climate.trend_cannot_tell", arguments);
+}
+
+}  // namespace
+
+double rain_on_wet_days_mm(std::span<const double> rain_mm, double wet_day_mm) {
+  double sum = 0;
+  for (const double r : rain_mm) sum += r >= wet_day_mm ? r : 0;
+  return sum;
+}
+
+double rain_per_wet_day_mm(std::span<const double> rain_mm, double wet_day_mm) {
+  const int days = days_at_least(rain_mm, wet_day_mm);
+  return days > 0 ? rain_on_wet_days_mm(rain_mm, wet_day_mm) / days : kMissing;
+}
+
+int days_at_least(std::span<const double> values, double limit) {
+  return static_cast<int>(
+      std::count_if(values.begin(), values.end(), [&](double v) { return v >= limit; }));
+}
+
+WettestRun wettest_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
+                       int days) {
+  WettestRun best{-1, begin};
+  const auto w = static_cast<std::size_t>(days);
+  for (std::size_t i = begin; i < end; ++i) {
+    double sum = 0;
+    for (std::size_t j = i + 1 >= w ? i + 1 - w : 0; j <= i; ++j)
+      sum += std::isnan(rain_mm[j]) ? 0 : rain_mm[j];
+    if (sum > best.rain_mm) best = {sum, i};
+  }
+  return best;
+}
+
+std::vector<YearIndices> year_indices(const DailyWeather& daily, const Parameters& parameters) {
+  std::vector<YearIndices> years;
+  if (daily.days() == 0) return years;
+  const double r95 = percentile_of_wet_days(daily, parameters.value("climate.rain.wet_day_mm"));
+  for (int year = year_of(daily.first); year <= year_of(daily.last()); ++year) {
+    years.push_back(one_year(daily, year, r95, parameters));
+  }
+  return years;
+}
+
+TrendResult trend_of(std::string what, const std::vector<int>& years,
+                     const std::vector<double>& values, const Parameters& p) {
+  TrendResult r;
+  r.what = std::move(what);
+  r.years = static_cast<int>(
+      std::count_if(values.begin(), values.end(), [](double v) { return !std::isnan(v); }));
+  const double needed = p.value("climate.index.years_for_trend");
+  if (r.years < needed) {
+    r.refused = say("climate.trend_refused",
+                    {{"what", r.what}, {"years", std::int64_t{r.years}}, {"needed", needed}});
+    r.first_line = *r.refused;
+    return r;
+  }
+  const std::vector<double> t(years.begin(), years.end());
+  r.test = stat::mann_kendall(values);
+  r.slope = stat::sen_slope(t, values);
+  r.serial =
+      stat::hamed_rao(values, r.slope.slope, static_cast<int>(p.value("climate.index.lags")));
+  r.p = r.serial.factor > 1 ? r.serial.p : r.test.p;
+  r.break_test = stat::pettitt(values);
+  if (r.break_test.p < p.value("climate.index.p")) {
+    int seen = 0;
+    for (std::size_t i = 0; i < values.size() && !r.break_after_year; ++i) {
+      if (!std::isnan(values[i]) && ++seen == r.break_test.change_after)
+        r.break_after_year = years[i];
+    }
+  }
+  r.verdict = verdict_of(r, values, p);
+  r.first_line = line_of(r);
+  return r;
+}
+
+std::vector<TrendResult> trends(const std::vector<YearIndices>& all, const Parameters& parameters) {
+  std::vector<int> years;
+  for (const YearIndices& y : all) years.push_back(y.year);
+  std::vector<TrendResult> results;
+  const auto add = [&](const char* what, auto&& value, bool needs_rain) {
+    std::vector<double> values;
+    for (const YearIndices& y : all)
+      values.push_back(needs_rain && !y.judged ? kMissing : value(y));
+    if (!needs_rain &&
+        std::all_of(values.begin(), values.end(), [](double v) { return std::isnan(v); }))
+      return;
+    results.push_back(trend_of(what, years, values, parameters));
+  };
+  add(
+      "total", [](const YearIndices& y) { return y.total_mm; }, true);
+  add(
+      "rx1day", [](const YearIndices& y) { return y.rx1day_mm; }, true);
+  add(
+      "cdd", [](const YearIndices& y) { return static_cast<double>(y.cdd); }, true);
+  add(
+      "sdii", [](const YearIndices& y) { return y.sdii_mm; }, true);
+  add(
+      "tmax", [](const YearIndices& y) { return y.tmax_mean_c; }, false);
+  add(
+      "tmin", [](const YearIndices& y) { return y.tmin_mean_c; }, false);
+  return results;
+}
+
+}  // namespace wildling::climate
