@@ -7,6 +7,8 @@
 #include "base/csv.hpp"
 #include "base/files.hpp"
 #include "base/words.hpp"
+#include "intake/date_reading.hpp"
+#include "intake/number_reading.hpp"
 #include "intake/weather_log.hpp"
 
 namespace wildling::intake {
@@ -287,6 +289,51 @@ TEST(WeatherRealFiles, ExcerptsOfStationFilesAreReadAsTheirNotesSay) {
   EXPECT_TRUE(std::isnan(rain(bci, 2019, 4, 22)));
   const WeatherFile forest = read_weather(folder + "forest_gauge_excerpt.csv");
   EXPECT_EQ(forest.daily.first, make_date(2004, 10, 1));
+}
+
+TEST(WeatherWorkbook, TheSheetWithReadingsIsFoundAndItsRowsKeepTheirNumbers) {
+  const WeatherFile file =
+      read_weather(std::string(WILDLING_REFERENCE) + "/weather_logs/invented_1900.xlsx");
+  EXPECT_EQ(file.daily.first, make_date(2021, 1, 1));
+  EXPECT_EQ(rain(file, 2021, 1, 1), 12.5);
+  EXPECT_EQ(rain(file, 2021, 1, 2), 0);
+  EXPECT_EQ(rain(file, 2021, 1, 3), 1.234);
+  EXPECT_EQ(told(file, "intake.other_sheets"), 1U);
+  ASSERT_EQ(told(file, "intake.not_a_number"), 1U);
+  for (const Finding& finding : file.findings) {
+    if (finding.message.key != "intake.not_a_number") continue;
+    EXPECT_EQ(finding.where, "invented_1900.xlsx:8, column Hujan (mm)");
+  }
+}
+
+TEST(WeatherWorkbook, DaysCountedFrom1904AreFourYearsLater) {  // trial C31
+  const WeatherFile file =
+      read_weather(std::string(WILDLING_REFERENCE) + "/weather_logs/invented_1904.xlsx");
+  EXPECT_EQ(file.daily.first, make_date(2025, 1, 2));
+  EXPECT_EQ(rain(file, 2025, 1, 4), 1.234);
+}
+
+TEST(SerialMoments, TheTwoCountsAndTheDayThatNeverWas) {  // trial C31
+  EXPECT_EQ(serial_moment(44197, false)->day, make_date(2021, 1, 1));
+  EXPECT_EQ(serial_moment(44197.3125, false)->minutes, 450);
+  EXPECT_EQ(serial_moment(44197, true)->day, make_date(2025, 1, 2));
+  EXPECT_EQ(serial_moment(59, false)->day, make_date(1900, 2, 28));
+  EXPECT_EQ(serial_moment(61, false)->day, make_date(1900, 3, 1));
+  EXPECT_FALSE(serial_moment(60, false).has_value());
+}
+
+TEST(NumberReading, TheDecimalSignIsToldByTheFormOfTheNumber) {
+  EXPECT_EQ(decimal_sign("12,5"), DecimalSign::comma);
+  EXPECT_EQ(decimal_sign("1.234,5"), DecimalSign::comma);
+  EXPECT_EQ(decimal_sign("1.234.567"), DecimalSign::comma);
+  EXPECT_EQ(decimal_sign("0.125"), DecimalSign::dot);
+  EXPECT_EQ(decimal_sign("1,234.5"), DecimalSign::dot);
+  EXPECT_EQ(decimal_sign("1.234"), DecimalSign::unclear);
+  EXPECT_EQ(decimal_sign("12"), DecimalSign::none);
+  EXPECT_EQ(read_number("-1.234,5 mm", {}), -1234.5);
+  EXPECT_EQ(read_number("1,234", '.'), 1234.0);
+  EXPECT_FALSE(read_number("12,34,5", {}).has_value());
+  EXPECT_FALSE(read_number("nan", {}).has_value());
 }
 
 RC_GTEST_PROP(WeatherProperty, ALogWrittenAsCsvReadsBackTheSame, ()) {
