@@ -1,0 +1,82 @@
+#include "cli/cli.hpp"
+
+#include <iostream>
+
+#include <CLI/CLI.hpp>
+
+#include "base/embedded.hpp"
+#include "base/progress.hpp"
+#include "cli/common.hpp"
+#include "cli/version.hpp"
+
+namespace wildling::cli {
+namespace {
+
+std::string language_of(const std::string& wanted) {
+  return parse_language(wanted) ? wanted : std::string("en");
+}
+
+int complain(const Error& error, const Words& words) {
+  std::cerr << words.text(error) << '\n';
+  return exit_code(error.kind());
+}
+
+int work(const Command& command, const Context& context) {
+  try {
+    return command();
+  } catch (const Error& error) {
+    return complain(error, context.words());
+  } catch (const Cancelled&) {
+    std::cerr << context.words().text("cli.cancelled") << '\n';
+    return 1;
+  } catch (const std::bad_alloc&) {
+    std::cerr << context.words().text("cli.no_memory") << '\n';
+    return 1;
+  } catch (const std::exception& fault) {
+    std::cerr << context.words().text("cli.fault", {{"what", std::string(fault.what())}}) << '\n';
+    return 1;
+  }
+}
+
+// CLI11's own sentences are English; the exit code and the next step are ours.
+int refuse(const CLI::App& app, const CLI::ParseError& error, const Context& context) {
+  if (error.get_exit_code() == 0) return app.exit(error);
+  std::cerr << error.what() << '\n' << context.words().text("cli.see_help") << '\n';
+  return 2;
+}
+
+}  // namespace
+
+int run(int argc, const char* const* argv, const Faces& faces) {
+  Context context;
+  context.faces = faces;
+  Command chosen;
+  CLI::App app(
+      "Plans the restoration of tropical rainforest from a walked boundary, a weather log and a "
+      "species list.",
+      "wildling");
+  app.require_subcommand(1);
+  app.fallthrough();
+  app.add_option("--lang", context.language,
+                 "en or id, the language of everything that people read");
+  app.add_option("--as", context.who, "your name, for the log of changes");
+  app.set_version_flag("--version", version_text);
+  for (const auto add :
+       {add_new, add_take, add_answer, add_set, add_plan, add_show, add_explain, add_export}) {
+    add(app, context, chosen);
+  }
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return refuse(app, error, context);
+  }
+  if (!context.language.empty() && !parse_language(context.language)) {
+    return complain(
+        Error(ErrorKind::usage, "--lang", say("cli.no_language", {{"value", context.language}})),
+        context.words());
+  }
+  context.language = language_of(context.language);
+  return work(chosen, context);
+}
+
+}  // namespace wildling::cli

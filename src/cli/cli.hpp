@@ -1,0 +1,28 @@
+#pragma once
+/// cli: the command line. It reads arguments, opens the programme, calls plan/ and intake/, and
+/// prints what they give; it computes nothing. Results go to standard output, everything else to
+/// standard error; exit codes are those of base/error.hpp. Paper is written by a room on the same
+/// floor and comes in as Faces.
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "base/parameters.hpp"
+#include "base/words.hpp"
+#include "plan/result.hpp"
+
+namespace wildling::cli {
+
+/// What the program's main hands in from the other faces.
+struct Faces {
+  /// Writes crew sheets, rain sheet, summary and map picture of a plan into a folder; returns the
+  /// names.
+  std::function<std::vector<std::string>(const plan::PlanResult&, const Parameters&,
+                                         const std::string& folder, const Words&, bool overwrite)>
+      write_paper = {};
+};
+
+/// Runs one command. Never throws. @return the exit code
+int run(int argc, const char* const* argv, const Faces& faces);
+
+}  // namespace wildling::cli
