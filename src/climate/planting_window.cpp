@@ -88,6 +88,7 @@ WindowRules window_rules(const Parameters& parameters) {
   rules.years_for_plain_words = whole("climate.window.years_for_plain_words");
   rules.longest_periods = whole("climate.window.longest_periods");
   rules.shortest_periods = whole("climate.window.shortest_periods");
+  rules.near_best = parameters.value("climate.window.near_best");
   return rules;
 }
 

@@ -29,6 +29,7 @@ struct WindowRules {
   int years_for_plain_words = 10;  ///< fewer: "k of n" carries its interval
   int longest_periods = 12;        ///< a recommended window is cut to its best part of this length
   int shortest_periods = 3;        ///< the best record must hold for so many periods on end
+  double near_best = 0.1;  ///< neighbours whose share falls short by no more join the window
 };
 
 /// From the parameters climate.window.* and climate.killing.*.

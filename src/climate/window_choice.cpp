@@ -79,11 +79,31 @@ std::vector<double> levels(const std::vector<PeriodRecord>& periods, const Windo
   return result;
 }
 
+// The run with the best record, widened on both sides by periods that fall short of it by at most
+// `near_best`.
+Run widened(const std::vector<PeriodRecord>& periods, const Run& run, double level,
+            const WindowRules& rules) {
+  const double least = std::max(rules.least_share, level - rules.near_best) - 1e-9;
+  const Mask near = at_least(periods, least, rules.years_least);
+  int first = run.first, length = run.length;
+  while (length < kPeriods && near[static_cast<std::size_t>((first + kPeriods - 1) % kPeriods)]) {
+    first = (first + kPeriods - 1) % kPeriods;
+    ++length;
+  }
+  while (length < kPeriods && near[static_cast<std::size_t>((first + length) % kPeriods)]) ++length;
+  Run best = run_of(periods, first, std::min(length, rules.longest_periods));
+  for (int shift = 1; shift + best.length <= length; ++shift) {
+    const Run part = run_of(periods, (first + shift) % kPeriods, best.length);
+    if (better(part, best)) best = part;
+  }
+  return best;
+}
+
 Run choose(const std::vector<PeriodRecord>& periods, const WindowRules& rules) {
   Run last;
   for (const double level : levels(periods, rules)) {
     last = best_run(periods, at_least(periods, level, rules.years_least), rules.longest_periods);
-    if (last.length >= rules.shortest_periods) return last;
+    if (last.length >= rules.shortest_periods) return widened(periods, last, level, rules);
   }
   return last;  // no record holds so long: the longest run that passes at all
 }

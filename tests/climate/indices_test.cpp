@@ -101,6 +101,39 @@ TEST(RainIndices, ADryRunIsCutAtTheMonthOrCreditedToItsStart) {
   EXPECT_EQ(longest_run(below(rain, 1), 0, 31, RunCredit::at_start), 30);
 }
 
+// Barro Colorado Island (tests/reference/bci): figures computed independently from the same days.
+TEST(YearIndices, MeetTheFiguresOfBarroColorado) {
+  std::map<int, DailyWeather> years;
+  const CsvTable table = reference_table("bci/daily_rain.csv");
+  for (const CsvRow& row : table.rows) {
+    const Date day = *parse_iso_date(row.cells[0]);
+    DailyWeather& daily = years[year_of(day)];
+    daily.first = make_date(year_of(day), 1, 1);
+    daily.rain_mm.push_back(*parse_number(row.cells[1]));
+  }
+
+  struct Printed {
+    int year;
+    double total, prcptot, rx1day, rx5day;
+    int r10, r20, cdd, cwd;
+  };
+
+  for (const Printed& p : {Printed{1972, 2282.444, 2261.362, 80.518, 168.656, 72, 36, 16, 9},
+                           Printed{1997, 1698.889, 1677.752, 94.862, 164.466, 44, 29, 40, 8},
+                           Printed{2010, 4136.042, 4112.907, 221.078, 391.915, 98, 59, 13, 11}}) {
+    const YearIndices y = year_indices(years.at(p.year), shipped()).front();
+    EXPECT_TRUE(y.judged);
+    EXPECT_NEAR(y.total_mm, p.total, 5e-4);
+    EXPECT_NEAR(y.prcptot_mm, p.prcptot, 5e-4);
+    EXPECT_NEAR(y.rx1day_mm, p.rx1day, 5e-4);
+    EXPECT_NEAR(y.rx5day_mm, p.rx5day, 5e-4);
+    EXPECT_EQ(y.r10, p.r10);
+    EXPECT_EQ(y.r20, p.r20);
+    EXPECT_EQ(y.cdd, p.cdd);
+    EXPECT_EQ(y.cwd, p.cwd);
+  }
+}
+
 DailyWeather drying(int years, double change_per_year) {
   DailyWeather daily;
   daily.first = make_date(1991, 1, 1);

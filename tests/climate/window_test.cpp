@@ -73,12 +73,26 @@ TEST(PlantingWindow, PrefersTheBestRecordThatHoldsForAMonth) {
     auto& r = periods[static_cast<std::size_t>(p)];
     r.period = p;
     r.years_judged = 10;
-    r.years_without_killing_spell = p == 20 ? 10 : (p >= 8 && p <= 10 ? 9 : 8);
+    r.years_without_killing_spell = p == 20 ? 10 : (p >= 8 && p <= 10 ? 9 : 7);
   }
   const PlantingWindow window = choose_window(periods, WindowRules{});
   EXPECT_EQ(window.first_period, 8);
   EXPECT_EQ(window.last_period, 10);
   EXPECT_TRUE(window.whole_year_passes);
+}
+
+TEST(PlantingWindow, IsWidenedByNeighboursThatAreNearlyAsGood) {
+  std::vector<PeriodRecord> periods(36);
+  for (int p = 0; p < 36; ++p) {
+    auto& r = periods[static_cast<std::size_t>(p)];
+    r.period = p;
+    r.years_judged = 20;
+    r.years_without_killing_spell = p >= 8 && p <= 10 ? 20 : (p >= 5 && p <= 12 ? 18 : 15);
+  }
+  const PlantingWindow window = choose_window(periods, WindowRules{});
+  EXPECT_EQ(window.first_period, 5);
+  EXPECT_EQ(window.last_period, 12);
+  EXPECT_EQ(window.good_years, 18);
 }
 
 TEST(PlantingWindow, SaysTheSafeActWhenNoPeriodPasses) {
