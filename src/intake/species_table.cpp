@@ -1,6 +1,7 @@
 #include "intake/species_table.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 #include <filesystem>
@@ -36,6 +37,37 @@ std::string lower(std::string_view text) {
   return result;
 }
 
+// The library's word of a successional group; text that is none stays as it is.
+std::string group_word(const std::string& text) {
+  constexpr std::array<std::pair<std::string_view, std::string_view>, 11> kWords = {{
+      {"pioneer", "pioneer"},
+      {"pionir", "pioneer"},
+      {"perintis", "pioneer"},
+      {"early", "early"},
+      {"suksesi awal", "early"},
+      {"sekunder awal", "early"},
+      {"late", "late"},
+      {"suksesi akhir", "late"},
+      {"sekunder akhir", "late"},
+      {"klimaks", "late"},
+      {"climax", "late"},
+  }};
+  const std::string word = lower(text);
+  for (const auto& pair : kWords) {
+    if (word == pair.first) return std::string(pair.second);
+  }
+  return text;
+}
+
+std::string without_currency(const std::string& text) {
+  const std::string word = lower(trimmed(text));
+  for (const std::string_view sign : {"rp.", "rp", "idr", "rm", "usd", "$"}) {
+    if (word.compare(0, sign.size(), sign) == 0)
+      return std::string(trimmed(std::string_view(word).substr(sign.size())));
+  }
+  return text;
+}
+
 // Reads the rows of one table into candidates.
 class Rows {
  public:
@@ -45,16 +77,27 @@ class Rows {
     settle_price_sign();
   }
 
-  // Empty when the row is set aside.
-  std::optional<Candidate> read(const CsvRow& row) {
+  void read(const CsvRow& row, SpeciesFile& file) {
+    ++file.rows_read;
     row_ = &row;
     Candidate candidate;
-    if (!name_species(candidate) || !first_time(candidate)) return {};
+    if (!name_species(candidate)) {
+      ++file.set_aside;
+      return;
+    }
     read_stock(candidate);
+    const std::string key = species::name_key(candidate.name());
+    const auto [first, fresh] = places_.emplace(key, file.candidates.size());
+    if (!fresh) {
+      again(file.candidates[first->second], candidate, file);
+      return;
+    }
     candidate.own_open = survival("survival_open_pct");
     candidate.own_cover = survival("survival_shade_pct");
     candidate.use = used();
-    return candidate;
+    lines_.push_back(row_->line);
+    fresh_nursery(candidate.name(), candidate.stock.nursery);
+    file.candidates.push_back(std::move(candidate));
   }
 
   AlikeFindings findings;
@@ -66,11 +109,17 @@ class Rows {
   const species::Library& library_;
   const CsvRow* row_ = nullptr;
   std::optional<char> price_sign_;
-  std::map<std::string, std::size_t> lines_;  // key of a species -> its first line
+  std::map<std::string, std::size_t> places_;                // key of a species -> its candidate
+  std::vector<std::size_t> lines_;                           // of the candidates
+  std::set<std::pair<std::string, std::string>> nurseries_;  // species and nursery seen
 
+  // A dash or a question mark says as little as an empty cell.
   [[nodiscard]] std::string cell(std::string_view column) const {
     const auto at = columns_.at.find(column);
-    return at == columns_.at.end() ? "" : species::single_spaced(row_->cells[at->second]);
+    if (at == columns_.at.end()) return "";
+    std::string text = species::single_spaced(row_->cells[at->second]);
+    if (text == "-" || text == "--" || text == "?") text.clear();
+    return column == "successional_group" ? group_word(text) : text;
   }
 
   [[nodiscard]] std::string line() const { return name_ + ":" + std::to_string(row_->line); }
@@ -88,7 +137,8 @@ class Rows {
     const auto at = columns_.at.find("price_per_seedling");
     if (at == columns_.at.end()) return;
     std::set<DecimalSign> signs;
-    for (const CsvRow& row : table_.rows) signs.insert(decimal_sign(row.cells[at->second]));
+    for (const CsvRow& row : table_.rows)
+      signs.insert(decimal_sign(without_currency(row.cells[at->second])));
     const bool dot = signs.contains(DecimalSign::dot);
     const bool comma = signs.contains(DecimalSign::comma);
     if (dot != comma) price_sign_ = dot ? '.' : ',';
@@ -208,14 +258,44 @@ class Rows {
     }
   }
 
-  bool first_time(const Candidate& candidate) {
-    const std::string key = species::name_key(candidate.name());
-    const auto [first, fresh] = lines_.emplace(key, row_->line);
-    if (fresh) return true;
+  // A further row of a species that stands already.
+  void again(Candidate& first, const Candidate& other, SpeciesFile& file) {
+    species::StockLine& stock = first.stock;
+    const std::string& nursery = other.stock.nursery;
+    if (!nursery.empty() && !stock.nursery.empty() && fresh_nursery(first.name(), nursery)) {
+      add_stock(stock, other.stock);
+      ++file.added;
+      findings.add(
+          Severity::changed, line(),
+          say("intake.nurseries_added", {{"name", first.name()}, {"nurseries", stock.nursery}}));
+      return;
+    }
+    ++file.set_aside;
+    const std::size_t place = static_cast<std::size_t>(&first - file.candidates.data());
     findings.add(Severity::set_aside, line(),
-                 say("intake.species_twice", {{"name", candidate.name()},
-                                              {"line", static_cast<std::int64_t>(first->second)}}));
-    return false;
+                 say("intake.species_twice",
+                     {{"name", first.name()}, {"line", static_cast<std::int64_t>(lines_[place])}}));
+  }
+
+  bool fresh_nursery(const std::string& species, const std::string& nursery) {
+    return nurseries_.emplace(species, species::name_key(nursery)).second;
+  }
+
+  static void add_stock(species::StockLine& stock, const species::StockLine& other) {
+    const auto add = [](std::optional<int>& sum, const std::optional<int>& more) {
+      if (more)
+        sum = static_cast<int>(
+            std::min(sum.value_or(0) + static_cast<double>(*more), kMostSeedlings));
+    };
+    add(stock.seedlings_ready, other.seedlings_ready);
+    add(stock.can_raise, other.can_raise);
+    add(stock.mother_trees, other.mother_trees);
+    if (other.price_per_seedling) {
+      stock.price_per_seedling =
+          std::max(stock.price_per_seedling.value_or(0), *other.price_per_seedling);
+    }
+    stock.nursery += " + " + other.nursery;
+    stock.source += ", " + other.source;
   }
 
   // A count cannot have decimals: 1.400 and 1,400 are both fourteen hundred.
@@ -241,7 +321,7 @@ class Rows {
     stock.can_raise = count("can_raise");
     stock.mother_trees = count("mother_trees");
     stock.nursery = cell("nursery");
-    const std::string text = cell("price_per_seedling");
+    const std::string text = without_currency(cell("price_per_seedling"));
     if (text.empty()) return;
     const auto price = read_number(text, price_sign_);
     if (!price && decimal_sign(text) == DecimalSign::unclear) {
@@ -261,9 +341,9 @@ class Rows {
       aside(column, say("intake.survival_bad", {{"value", text}}));
       return {};
     }
-    if (*number > 0 && *number <= 1) {
-      findings.add(Severity::note, where(column),
-                   say("intake.survival_as_share", {{"value", *number}}), std::string(column));
+    if (*number > 0 && *number <= 1 && text.find('%') == std::string::npos) {
+      aside(column, say("intake.survival_as_share", {{"value", *number}}));
+      return {};
     }
     return species::OwnSurvival{*number, {}, Origin::told, where(column)};
   }
@@ -308,14 +388,7 @@ SpeciesFile read_species_table_bytes(std::string_view bytes, const std::string& 
         {Severity::note, name, say("intake.columns_left", {{"columns", joined(columns.left)}})});
   }
   Rows rows(table, columns, name, library);
-  for (const CsvRow& row : table.rows) {
-    ++file.rows_read;
-    if (auto candidate = rows.read(row)) {
-      file.candidates.push_back(std::move(*candidate));
-    } else {
-      ++file.set_aside;
-    }
-  }
+  for (const CsvRow& row : table.rows) rows.read(row, file);
   const Findings told = rows.findings.all(name);
   file.findings.insert(file.findings.end(), told.begin(), told.end());
   return file;

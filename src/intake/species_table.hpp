@@ -16,7 +16,9 @@ struct SpeciesFile {
   std::string sha256 = {};
   std::size_t bytes = 0;
   std::size_t rows_read = 0;
-  std::size_t set_aside = 0;  ///< rows; rows_read - set_aside = candidates.size()
+  std::size_t set_aside = 0;  ///< rows of which nothing is used
+  std::size_t added = 0;      ///< rows of another nursery, added to an earlier row of the species
+                              ///< rows_read = candidates.size() + set_aside + added
 };
 
 /// Reads the programme's own species table, a row per species: CSV or XLSX. Columns, in any order,
@@ -28,8 +30,9 @@ struct SpeciesFile {
 /// and have origin told. A row is set aside, with "did you mean", when no species has its name or
 /// several have; one of an unknown name stays when it states its successional_group, with all it
 /// does not state unknown. Spellings of one name, hybrid signs included, are one species; the
-/// second row of a species is set aside. A cell that cannot be (negative stock, survival above 100
-/// %) is set aside and unknown; its row stays.
+/// second row of a species is set aside, unless both rows name their nurseries and these differ:
+/// then their stocks are added and the highest price stands. A cell that cannot be (negative
+/// stock, survival above 100 % or written as a share) is set aside and unknown; its row stays.
 /// @throws Error{input} when the file is empty, no table, has no column of names or no rows
 SpeciesFile read_species_table(const std::string& path, const species::Library& library);
 

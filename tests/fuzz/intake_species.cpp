@@ -1,5 +1,5 @@
 // Any bytes as a programme's species table: read or refused with an Error of the user's; every row
-// is a candidate or set aside.
+// is a candidate, added to one, or set aside.
 #include <cstdint>
 #include <cstdlib>
 #include <string>
@@ -17,7 +17,7 @@ void read(const std::string& text) {
   static const auto library = wildling::species::Library::shipped();
   try {
     const auto file = wildling::intake::read_species_table_bytes(text, "species.csv", library);
-    require(file.candidates.size() + file.set_aside == file.rows_read);
+    require(file.candidates.size() + file.set_aside + file.added == file.rows_read);
     for (const auto& candidate : file.candidates) require(!candidate.name().empty());
   } catch (const wildling::Error& error) {
     require(error.kind() == wildling::ErrorKind::input);
@@ -31,6 +31,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   read(text);
   read(
       "scientific_name,nama_lokal,successional_group,seedlings_ready,price,survival_open_pct,"
+      "nursery,"
       "use\n" +
       text);
   return 0;
