@@ -21,15 +21,19 @@ std::string add_et0_workings(Workings& workings, const Et0Day& day, Date date,
 void add_normals_workings(Workings& workings, const WeatherBook& book,
                           const std::array<MonthNormal, 12>& normals, const Parameters& parameters);
 
-/// The window: its weakest period's count, each period's count as a sum of yearly flags, and each
-/// flag from the days' rain and evaporation through the balance of ball and hole. Nothing when no
-/// window was found.
+/// The window: its weeks (chosen), its weakest period's counts and their limits, each period's
+/// count as a sum of yearly flags, and each flag from the days' rain and evaporation through the
+/// balance of ball and hole. When no period passes, the same for the best period, whose counts the
+/// answer names. Nothing when the log is too short to judge.
 void add_window_workings(Workings& workings, const WeatherBook& book, const WindowResult& result,
                          const Parameters& parameters, std::optional<double> et0_override = {});
 
 namespace detail {
 void add_et0_formulas(Formulas& formulas);
 void add_window_formulas(Formulas& formulas);
+void add_window_choice(Workings& workings, const WindowResult& result, const Parameters& parameters,
+                       const std::vector<std::string>& counts);
+void add_window_choice_formulas(Formulas& formulas);
 std::string day_key(std::string_view what, Date day);
 Message day_label(std::string_view key, Date day);
 }  // namespace detail

@@ -46,6 +46,15 @@ std::vector<PeriodRecord> records(const std::vector<PeriodCounts>& high,
   return result;
 }
 
+// The last plantings of a log have no sixty days after them yet. Nothing to say when none has.
+void add_log_end(WindowResult& result, const DailyWeather& daily) {
+  const auto look = static_cast<std::size_t>(result.rules.look_ahead_days);
+  if (look == 0 || daily.days() < look) return;
+  result.window.caveats.push_back(
+      say("climate.window_log_end", {{"from", daily.day(daily.days() - look + 1)},
+                                     {"look", std::int64_t{result.rules.look_ahead_days}}}));
+}
+
 void add_caveats(WindowResult& result, const WeatherBook& book, const Et0Series& et0,
                  const Parameters& parameters) {
   std::vector<Message>& caveats = result.window.caveats;
@@ -69,6 +78,7 @@ void add_caveats(WindowResult& result, const WeatherBook& book, const Et0Series&
                                       {"look", std::int64_t{result.rules.look_ahead_days}}}));
   caveats.push_back(
       say("climate.log_from_to", {{"first", book.daily.first}, {"last", book.daily.last()}}));
+  add_log_end(result, book.daily);
 }
 
 }  // namespace

@@ -40,9 +40,9 @@ struct PeriodRecord {
   int period = 0;  ///< 0 = 1-10 January ... 35 = 21-31 December
   int years_judged = 0;
   int years_without_killing_spell = 0;
-  std::vector<int> years_met;  ///< a killing spell came
-  std::vector<int>
-      years_failed;  ///< the log has too many gaps to judge (not counted in years_judged)
+  std::vector<int> years_met;     ///< a killing spell came
+  std::vector<int> years_failed;  ///< the log has too many gaps to judge (not counted in
+                                  ///< years_judged); years cut by an end of the log are in no list
   std::vector<int> years_good;              ///< no killing spell
   int years_without_killing_spell_low = 0;  ///< the same count at the lower evaporation
   double lowest_water_mm = 0;  ///< mean over judged years of the lowest ball water met; NaN if none
@@ -89,6 +89,9 @@ std::vector<PeriodCounts> count_periods(Date first, const std::vector<double>& b
 /// Picks the window from 36 records (climate/planting_window.cpp says how); messages without
 /// caveats.
 PlantingWindow choose_window(const std::vector<PeriodRecord>& periods, const WindowRules& rules);
+
+/// The period with the largest share of good years, the first of equals; 0 when none was judged.
+int best_period(const std::vector<PeriodRecord>& periods);
 
 /// First and last day of a period in a year without 29 February, for words.
 Date period_first_day(int period);

@@ -128,13 +128,10 @@ void refuse_short_log(PlantingWindow& window, const WindowRules& rules, int year
 }
 
 void refuse_all(PlantingWindow& window, const std::vector<PeriodRecord>& periods) {
-  const auto best =
-      std::max_element(periods.begin(), periods.end(),
-                       [](const auto& a, const auto& b) { return share(a) < share(b); });
-  set_counts(window, *best);
+  const int best = best_period(periods);
+  set_counts(window, around(periods, best));
   auto arguments = counts(window);
-  arguments.insert(
-      {{"first", period_first_day(best->period)}, {"last", period_last_day(best->period)}});
+  arguments.insert({{"first", period_first_day(best)}, {"last", period_last_day(best)}});
   window.refused = {say("climate.window_none", arguments), say("climate.safe_act_none")};
   window.first_line = window.refused.front();
 }
@@ -153,6 +150,13 @@ void describe(PlantingWindow& window, const WindowRules& rules) {
 }
 
 }  // namespace
+
+int best_period(const std::vector<PeriodRecord>& periods) {
+  const auto best =
+      std::max_element(periods.begin(), periods.end(),
+                       [](const auto& a, const auto& b) { return share(a) < share(b); });
+  return static_cast<int>(best - periods.begin());
+}
 
 Date period_first_day(int period) {
   return ten_day_period_start(2001, period);

@@ -34,10 +34,15 @@ struct Log {
   const WindowRules& rules;
 };
 
+// The days that a planting on `day` is judged by lie inside the log.
+bool inside(const Log& log, std::size_t day) {
+  return day >= static_cast<std::size_t>(log.rules.spin_up_days) &&
+         day + static_cast<std::size_t>(log.rules.look_ahead_days) <= log.days;
+}
+
 bool known(const Log& log, std::size_t day) {
   const auto spin = static_cast<std::size_t>(log.rules.spin_up_days);
   const auto look = static_cast<std::size_t>(log.rules.look_ahead_days);
-  if (day < spin || day + look > log.days) return false;
   const int missing = log.missing_before[day + look] - log.missing_before[day - spin];
   return missing <= log.rules.missing_days_most;
 }
@@ -52,7 +57,7 @@ bool killed(const Log& log, std::size_t day) {
 enum class Verdict { outside, failed, met, good };
 
 Verdict judge(const Log& log, std::size_t begin, std::size_t end) {
-  if (end > log.days) return Verdict::outside;
+  if (!inside(log, begin) || !inside(log, end - 1)) return Verdict::outside;
   bool met = false;
   for (std::size_t day = begin; day < end; ++day) {
     if (!known(log, day)) return Verdict::failed;

@@ -64,14 +64,11 @@ double sum(In x) {
   return total;
 }
 
-/// good and judged years of each period in turn: good years of the period with the smallest share
-double weakest(In x) {
-  std::size_t best = 0;
-  for (std::size_t i = 2; i + 1 < x.size(); i += 2) {
-    if (x[i] * x[best + 1] < x[best] * x[i + 1]) best = i;
-  }
-  return x[best];
-}
+/// A day's nodes, made once: plantings of neighbouring periods look at the same days.
+struct DayNodes {
+  std::string rain, et0;
+  double rain_mm = 0, et0_mm = 0;
+};
 
 struct Context {
   Workings& workings;
@@ -83,6 +80,7 @@ struct Context {
   std::vector<double> rain;
   std::vector<std::size_t> full_since;  ///< last day up to i on which both stores were filled, or 0
   Keys pit_keys;
+  std::vector<DayNodes> days;  ///< empty keys: not made yet
 };
 
 std::vector<std::size_t> filled_days(const Context& c) {
@@ -137,6 +135,43 @@ std::string et0_node(Context& c, std::size_t i) {
               "mean of the computed days of this month, used on days without temperature");
 }
 
+const DayNodes& day_nodes(Context& c, std::size_t i) {
+  DayNodes& day = c.days[i];
+  if (day.rain.empty()) {
+    day.rain = rain_node(c, i);
+    day.et0 = et0_node(c, i);
+    day.rain_mm = c.workings.find(day.rain)->value;
+    day.et0_mm = c.workings.find(day.et0)->value;
+  }
+  return day;
+}
+
+// Longest run below the limit for plantings from day `begin`, followed to the day before `end`.
+std::string add_longest_run(Context& c, const std::string& key, std::size_t begin,
+                            std::size_t end) {
+  const Date first = c.book.daily.day(begin);
+  const std::size_t from = begin > 0 ? c.full_since[begin - 1] : 0;
+  Keys inputs = c.pit_keys;
+  inputs.push_back(leaf(c, key + "days_before", say("climate.node.days_before", {{"first", first}}),
+                        static_cast<double>(begin - from), "d", Origin::measured));
+  std::vector<double> values;
+  for (const std::string& input : inputs) values.push_back(c.workings.find(input)->value);
+  for (std::size_t i = from; i < end; ++i) {
+    const DayNodes& day = day_nodes(c, i);
+    inputs.insert(inputs.end(), {day.rain, day.et0});
+    values.insert(values.end(), {day.rain_mm, day.et0_mm});
+  }
+  return c.workings.add({.key = key + "longest_run",
+                         .label = say("climate.node.longest_run", {{"first", first}}),
+                         .value = longest_run(values),
+                         .unit = "d",
+                         .origin = Origin::computed,
+                         .formula = "climate.longest_run",
+                         .source = "",
+                         .note = "",
+                         .inputs = std::move(inputs)});
+}
+
 std::string add_flag(Context& c, int period, int year) {
   const Date first = ten_day_period_start(year, period);
   const Date next =
@@ -144,27 +179,8 @@ std::string add_flag(Context& c, int period, int year) {
   const auto begin = static_cast<std::size_t>((first - c.book.daily.first).count());
   const auto end = static_cast<std::size_t>((next - c.book.daily.first).count()) +
                    static_cast<std::size_t>(c.result.rules.look_ahead_days) - 1;
-  const std::size_t from = begin > 0 ? c.full_since[begin - 1] : 0;
-  Keys inputs = c.pit_keys;
   const std::string key = fmt::format("climate/window/{}/{}/", period, year);
-  const Message label_of_year = say("climate.node.longest_run", {{"first", first}});
-  inputs.push_back(leaf(c, key + "days_before", say("climate.node.days_before", {{"first", first}}),
-                        static_cast<double>(begin - from), "d", Origin::measured));
-  std::vector<double> values;
-  for (std::size_t i = from; i < end; ++i) {
-    inputs.push_back(rain_node(c, i));
-    inputs.push_back(et0_node(c, i));
-  }
-  for (const std::string& input : inputs) values.push_back(c.workings.find(input)->value);
-  const auto run = c.workings.add({.key = key + "longest_run",
-                                   .label = label_of_year,
-                                   .value = longest_run(values),
-                                   .unit = "d",
-                                   .origin = Origin::computed,
-                                   .formula = "climate.longest_run",
-                                   .source = "",
-                                   .note = "",
-                                   .inputs = inputs});
+  const std::string run = add_longest_run(c, key, begin, end);
   const std::vector<int>& good = c.result.periods[static_cast<std::size_t>(period)].years_good;
   const bool flag = std::find(good.begin(), good.end(), year) != good.end();
   return c.workings.add(
@@ -217,7 +233,7 @@ std::array<std::string, 2> add_period(Context& c, int period) {
 
 void add_window_workings(Workings& workings, const WeatherBook& book, const WindowResult& result,
                          const Parameters& parameters, std::optional<double> et0_override) {
-  if (!result.window.found) return;
+  if (!result.window.enough_data) return;
   Context c{workings,
             book,
             result,
@@ -226,24 +242,20 @@ void add_window_workings(Workings& workings, const WeatherBook& book, const Wind
             pit_settings(parameters),
             rain_to_use(book.daily),
             {},
-            {}};
+            {},
+            std::vector<DayNodes>(book.daily.days())};
   c.full_since = filled_days(c);
   for (const char* key : kPitKeys)
     c.pit_keys.push_back(add_parameter(workings, parameters.at(key)));
   Keys counts;
-  for (int p = result.window.first_period;; p = (p + 1) % 36) {
+  const bool found = result.window.found;
+  const int best = best_period(result.periods);
+  const int last = found ? result.window.last_period : best;
+  for (int p = found ? result.window.first_period : best;; p = (p + 1) % 36) {
     for (const std::string& key : add_period(c, p)) counts.push_back(key);
-    if (p == result.window.last_period) break;
+    if (p == last) break;
   }
-  workings.add({.key = "climate/window/good_years",
-                .label = say("climate.node.window_good_years"),
-                .value = static_cast<double>(result.window.good_years),
-                .unit = "years",
-                .origin = Origin::computed,
-                .formula = "climate.weakest",
-                .source = "",
-                .note = "",
-                .inputs = counts});
+  detail::add_window_choice(workings, result, parameters, counts);
 }
 
 namespace detail {
@@ -259,8 +271,7 @@ void add_window_formulas(Formulas& f) {
   f.push_back({"climate.sum", "sum", own, sum});
   f.push_back({"climate.how_many", "number of years", own,
                [](In x) { return static_cast<double>(x.size()); }});
-  f.push_back({"climate.weakest", "good years of the period with the smallest share of good years",
-               own, weakest});
+  add_window_choice_formulas(f);
 }
 
 }  // namespace detail

@@ -1,4 +1,5 @@
 // Allen, Pereira, Raes & Smith (1998), FAO-56: the worked examples, tests/reference/fao56/data.csv.
+#include <cmath>
 #include <functional>
 
 #include <gtest/gtest.h>
@@ -357,6 +358,21 @@ TEST(Fao56, Example35FollowsThePrintedDepletionToAMillimetre) {
     EXPECT_NEAR(s.depletion_mm, row.at("De_end_mm"), 1);
     depletion = s.depletion_mm;
   }
+}
+
+// Silt, TAW 160, RAW 64: ten days on end without rain, each from the day before.
+TEST(Fao56, Example37DriesTheRootZoneDayAfterDayAsPrinted) {
+  double depletion = 55;
+  int days = 0;
+  for (const auto& row : number_rows("fao56/example37.csv")) {
+    const RootZoneStep s = root_zone_step(depletion, 160, 64, row.at("ETc_mm_d"), 0, false);
+    EXPECT_NEAR(s.ks, row.at("Ks"), 0.006);
+    EXPECT_NEAR(s.etc_adj_mm, row.at("ETc_adj_mm_d"), 0.06);
+    EXPECT_NEAR(s.depletion_mm, row.at("Dr_end_mm"), 0.06);
+    depletion = s.depletion_mm;
+    ++days;
+  }
+  EXPECT_EQ(days, 10);
 }
 
 TEST(Fao56, Example38FollowsThePrintedRootZoneToAMillimetre) {

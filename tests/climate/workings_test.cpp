@@ -53,6 +53,35 @@ TEST(ClimateWorkings, WindowOfALogWithRainAloneReEvaluates) {
   EXPECT_EQ(nodes_that_do_not_hold(workings, formulas()), std::vector<std::string>{});
 }
 
+TEST(ClimateWorkings, EveryNumberOfTheAnswerHasANode) {
+  const WeatherBook b = book(false);
+  const WindowResult result = planting_windows(b, shipped());
+  ASSERT_TRUE(result.window.found);
+  const Workings workings = window_workings(b);
+  const auto value = [&](const char* key) {
+    const WorkingsNode* node = workings.find(std::string("climate/window/") + key);
+    return node == nullptr ? -1 : node->value;
+  };
+  EXPECT_EQ(value("good_years"), result.window.good_years);
+  EXPECT_EQ(value("of_years"), result.window.of_years);
+  EXPECT_EQ(value("share_low"), result.window.share_low);
+  EXPECT_EQ(value("share_high"), result.window.share_high);
+  EXPECT_EQ(value("first_period"), result.window.first_period + 1);
+  EXPECT_EQ(value("last_period"), result.window.last_period + 1);
+  EXPECT_EQ(value("ball_holds"), result.ball_holds_mm);
+  EXPECT_EQ(value("killing_below"), result.killing_below_mm);
+}
+
+// The answer names the best period's counts, so they can be opened too.
+TEST(ClimateWorkings, ALogInWhichNoPeriodPassesReEvaluates) {
+  WeatherBook b = book(false);
+  for (double& mm : b.daily.rain_mm) mm = 0;
+  const Workings workings = window_workings(b);
+  ASSERT_NE(workings.find("climate/window/good_years"), nullptr);
+  EXPECT_EQ(workings.find("climate/window/first_period"), nullptr);
+  EXPECT_EQ(nodes_that_do_not_hold(workings, formulas()), std::vector<std::string>{});
+}
+
 TEST(ClimateWorkings, MonthMeansReEvaluate) {
   const WeatherBook b = book(false);
   Workings workings;
