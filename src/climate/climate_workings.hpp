@@ -3,6 +3,7 @@
 #include "base/workings.hpp"
 #include "climate/et0_series.hpp"
 #include "climate/normals.hpp"
+#include "climate/pit_balance.hpp"
 #include "climate/planting_window.hpp"
 
 namespace wildling::climate {
@@ -31,6 +32,10 @@ void add_window_workings(Workings& workings, const WeatherBook& book, const Wind
 namespace detail {
 void add_et0_formulas(Formulas& formulas);
 void add_window_formulas(Formulas& formulas);
+void add_advice_formulas(Formulas& formulas);
+/// Settings of the pit from 15 numbers in the order of pit_parameter_keys().
+PitSettings pit_from(std::span<const double> numbers);
+const std::array<const char*, 15>& pit_parameter_keys();
 void add_window_choice(Workings& workings, const WindowResult& result, const Parameters& parameters,
                        const std::vector<std::string>& counts);
 void add_window_choice_formulas(Formulas& formulas);

@@ -68,6 +68,7 @@ const Formulas& formulas() {
     Formulas f;
     detail::add_et0_formulas(f);
     detail::add_window_formulas(f);
+    detail::add_advice_formulas(f);
     f.push_back({"climate.mean", "mean of the years that count", "arithmetic mean", mean});
     return f;
   }();

@@ -16,36 +16,9 @@ namespace {
 using In = std::span<const double>;
 using Keys = std::vector<std::string>;
 
-constexpr std::array<const char*, 16> kPitKeys = {"climate.ball.depth_m",
-                                                  "climate.ball.width_m",
-                                                  "climate.ball.water_share",
-                                                  "climate.ball.crop_factor",
-                                                  "climate.ball.easy_share",
-                                                  "climate.hole.width_m",
-                                                  "climate.hole.depth_m",
-                                                  "climate.hole.field_capacity",
-                                                  "climate.hole.wilting_point",
-                                                  "climate.hole.evaporation_depth_m",
-                                                  "climate.hole.readily_evaporable_mm",
-                                                  "climate.hole.bare_soil_factor",
-                                                  "climate.hole.mulch_factor",
-                                                  "climate.hole.exchange_per_day",
-                                                  "climate.rain.lost_below_et0_share",
-                                                  "climate.killing.share"};
-
-PitSettings pit_of(In x) {
-  PitNumbers n;
-  n.ball_depth_m = x[0], n.ball_width_m = x[1], n.ball_water_share = x[2], n.crop_factor = x[3];
-  n.easy_share = x[4], n.hole_width_m = x[5], n.hole_depth_m = x[6], n.field_capacity = x[7];
-  n.wilting_point = x[8], n.evaporation_depth_m = x[9], n.readily_evaporable_mm = x[10];
-  n.bare_soil_factor = x[11], n.mulch_factor = x[12], n.exchange_per_day = x[13],
-  n.rain_lost_share = x[14];
-  return pit_settings(n);
-}
-
 /// 16 parameters, days before planting, then rain and evaporation of each day
 double longest_run(In x) {
-  const PitSettings pit = pit_of(x);
+  const PitSettings pit = detail::pit_from(x);
   const double below = x[15] * pit.ball_holds_mm;
   const auto lead = static_cast<std::size_t>(x[16]);
   PitDay day{pit.ball_holds_mm, pit.hole_holds_mm};
@@ -245,8 +218,10 @@ void add_window_workings(Workings& workings, const WeatherBook& book, const Wind
             {},
             std::vector<DayNodes>(book.daily.days())};
   c.full_since = filled_days(c);
-  for (const char* key : kPitKeys)
+  for (const char* key : detail::pit_parameter_keys()) {
     c.pit_keys.push_back(add_parameter(workings, parameters.at(key)));
+  }
+  c.pit_keys.push_back(add_parameter(workings, parameters.at("climate.killing.share")));
   Keys counts;
   const bool found = result.window.found;
   const int best = best_period(result.periods);
@@ -259,6 +234,35 @@ void add_window_workings(Workings& workings, const WeatherBook& book, const Wind
 }
 
 namespace detail {
+
+const std::array<const char*, 15>& pit_parameter_keys() {
+  static constexpr std::array<const char*, 15> keys = {"climate.ball.depth_m",
+                                                       "climate.ball.width_m",
+                                                       "climate.ball.water_share",
+                                                       "climate.ball.crop_factor",
+                                                       "climate.ball.easy_share",
+                                                       "climate.hole.width_m",
+                                                       "climate.hole.depth_m",
+                                                       "climate.hole.field_capacity",
+                                                       "climate.hole.wilting_point",
+                                                       "climate.hole.evaporation_depth_m",
+                                                       "climate.hole.readily_evaporable_mm",
+                                                       "climate.hole.bare_soil_factor",
+                                                       "climate.hole.mulch_factor",
+                                                       "climate.hole.exchange_per_day",
+                                                       "climate.rain.lost_below_et0_share"};
+  return keys;
+}
+
+PitSettings pit_from(std::span<const double> x) {
+  PitNumbers n;
+  n.ball_depth_m = x[0], n.ball_width_m = x[1], n.ball_water_share = x[2], n.crop_factor = x[3];
+  n.easy_share = x[4], n.hole_width_m = x[5], n.hole_depth_m = x[6], n.field_capacity = x[7];
+  n.wilting_point = x[8], n.evaporation_depth_m = x[9], n.readily_evaporable_mm = x[10];
+  n.bare_soil_factor = x[11], n.mulch_factor = x[12], n.exchange_per_day = x[13];
+  n.rain_lost_share = x[14];
+  return pit_settings(n);
+}
 
 void add_window_formulas(Formulas& f) {
   const char* own = "this program, docs/climate.md";

@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "base/words.hpp"
+#include "climate/advice_workings.hpp"
 #include "climate/climate_workings.hpp"
 
 namespace wildling::climate {
@@ -106,6 +107,46 @@ TEST(ClimateWorkings, EveryWayToFindHumidityAndRadiationReEvaluates) {
                      make_date(2020, 1, 1) + std::chrono::days(day++), Station{}, shipped());
   }
   EXPECT_EQ(nodes_that_do_not_hold(workings, formulas()), std::vector<std::string>{});
+}
+
+Workings advice_workings() {
+  Workings workings;
+  const WeatherBook b = book(true);
+  const Outlook outlook =
+      planting_outlook(b, make_date(2018, 5, 3), SoilSeen::moist_to_bottom, {}, shipped());
+  add_outlook_workings(workings, b, outlook, SoilSeen::moist_to_bottom, shipped());
+  std::vector<int> years;
+  std::vector<double> values;
+  for (int y = 0; y < 14; ++y) {
+    years.push_back(2000 + y);
+    values.push_back(y == 3 ? std::numeric_limits<double>::quiet_NaN()
+                            : 2500 - 30.0 * y + 90.0 * (y * 7 % 5));
+  }
+  add_trend_workings(workings, trend_of("total", years, values, shipped()), years, values,
+                     shipped());
+  FireInputs fire;
+  fire.days_since_useful_rain = 5;
+  fire.keetch_byram_mm = 120;
+  fire.water_table_below_m = 0.3;
+  fire.manager_says = FireClass::very_high;
+  add_fire_workings(workings, fire, fire_class(fire, shipped()), shipped());
+  return workings;
+}
+
+TEST(ClimateWorkings, OutlookTrendAndFireReEvaluate) {
+  const Workings workings = advice_workings();
+  for (const char* key :
+       {"climate/outlook/good_years", "climate/trend/total/p", "climate/fire/class"}) {
+    ASSERT_NE(workings.find(key), nullptr) << key;
+  }
+  EXPECT_EQ(nodes_that_do_not_hold(workings, formulas()), std::vector<std::string>{});
+}
+
+TEST(ClimateWorkings, EveryLabelOfTheAdviceIsAWordOfTheCatalogue) {
+  const Words words(Language::id);
+  const Workings workings = advice_workings();
+  for (const WorkingsNode& node : workings.nodes())
+    ASSERT_TRUE(words.has(node.label.key)) << node.label.key;
 }
 
 TEST(ClimateWorkings, EveryLabelIsAWordOfTheCatalogue) {

@@ -1,0 +1,26 @@
+#pragma once
+/// Workings of today's outlook, of trends and of the fire class; formulas are in
+/// climate_workings.hpp's formulas().
+#include "base/workings.hpp"
+#include "climate/fire.hpp"
+#include "climate/indices.hpp"
+#include "climate/outlook.hpp"
+
+namespace wildling::climate {
+
+/// Good years of planting today as a sum of yearly flags, each from today's water and that year's
+/// days.
+void add_outlook_workings(Workings& workings, const WeatherBook& book, const Outlook& outlook,
+                          SoilSeen soil, const Parameters& parameters);
+
+/// Statistic, p and slope from the yearly values, "climate/trend/total/...".
+void add_trend_workings(Workings& workings, const TrendResult& trend, const std::vector<int>& years,
+                        const std::vector<double>& values, const Parameters& parameters);
+
+/// Class (0 = not high to 3 = extreme) as the highest of the fuels' and the manager's, and litter
+/// and peat by their thresholds. The grass rule's class is a leaf decided by the rule of
+/// fire_class.cpp with its inputs beside it.
+void add_fire_workings(Workings& workings, const FireInputs& inputs, const FireResult& result,
+                       const Parameters& parameters);
+
+}  // namespace wildling::climate
