@@ -43,7 +43,7 @@ struct PeriodRecord {
   std::vector<int> years_met;     ///< a killing spell came
   std::vector<int> years_failed;  ///< the log has too many gaps to judge (not counted in
                                   ///< years_judged); years cut by an end of the log are in no list
-  std::vector<int> years_good;              ///< no killing spell
+  std::vector<int> years_good;    ///< no killing spell
   int years_without_killing_spell_low = 0;  ///< the same count at the lower evaporation
   double lowest_water_mm = 0;  ///< mean over judged years of the lowest ball water met; NaN if none
 };
