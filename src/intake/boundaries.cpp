@@ -8,6 +8,7 @@
 #include "base/hash.hpp"
 #include "base/parameters.hpp"
 #include "intake/outline.hpp"
+#include "intake/overlaps.hpp"
 #include "intake/placing.hpp"
 #include "intake/site_words.hpp"
 
@@ -126,6 +127,7 @@ BoundaryFile read_boundaries_bytes(std::string_view bytes, const std::string& na
   }
   if (file.sites.empty()) refuse_by(file.findings, name);
   name_sites(name, file);
+  tell_overlaps(file, name, parameters.value("intake.boundary.overlap_share_told"));
   tell_accuracy(placed_file, name, file.findings);
   return file;
 }

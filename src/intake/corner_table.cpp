@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/csv.hpp"
+#include "intake/angle_text.hpp"
 #include "intake/vector_file.hpp"
 
 namespace wildling::intake {
@@ -107,7 +108,8 @@ std::optional<double> number_in(std::string_view cell, char separator) {
   if (separator != ',' && std::count(text.begin(), text.end(), ',') == 1) {
     std::replace(text.begin(), text.end(), ',', '.');
   }
-  return parse_number(text);
+  if (const auto number = parse_number(text)) return number;
+  return read_angle(cell);
 }
 
 void settle_crs(const CsvTable& table, const Columns& columns, const std::string& name,

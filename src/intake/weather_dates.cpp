@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "intake/date_reading.hpp"
+#include "intake/date_sequence.hpp"
 #include "intake/weather_rows.hpp"
 
 namespace wildling::intake {
@@ -110,6 +111,18 @@ bool repeats_header(const WeatherPass& pass, const CsvRow& row) {
                                   header_key(pass.table.header[*pass.columns.date]);
 }
 
+// A reading under a wrong year would count for a day nobody measured.
+void set_aside_out_of_place(const WeatherPass& pass, std::vector<std::optional<Date>>& days) {
+  for (const OutOfPlace& fault : dates_out_of_place(days)) {
+    std::optional<Date>& day = days[fault.row];
+    pass.findings.add(Severity::set_aside,
+                      pass.where(pass.table.rows[fault.row].line, pass.columns.date),
+                      say("intake.date_out_of_place",
+                          {{"day", *day}, {"before", fault.before}, {"after", fault.after}}));
+    day.reset();
+  }
+}
+
 }  // namespace
 
 std::string WeatherPass::where(std::size_t line, std::optional<std::size_t> column) const {
@@ -147,6 +160,7 @@ std::vector<std::optional<Date>> days_of_rows(const WeatherPass& pass) {
       days.back().reset();
     }
   }
+  set_aside_out_of_place(pass, days);
   if (serials > 0) {
     pass.findings.add(Severity::note, pass.name,
                       say("intake.serial_dates",

@@ -109,6 +109,20 @@ TEST(BoundaryDoubts, CornersAreToldApartByTheNameOfTheirPetak) {
   EXPECT_EQ(file.sites[1].name, "B");
 }
 
+TEST(BoundaryDoubts, SitesThatShareGroundAreToldWithTheAreaTheyShare) {
+  const BoundaryFile file = read_boundaries_bytes(
+      "name,lon,lat\nA,113,-1\nA,113.002,-1\nA,113.002,-0.998\nA,113,-0.998\n"
+      "B,113.001,-1\nB,113.003,-1\nB,113.003,-0.998\nB,113.001,-0.998\n"
+      "C,113.003,-1\nC,113.005,-1\nC,113.005,-0.998\nC,113.003,-0.998\n",
+      "corners.csv");
+  const auto overlaps =
+      std::count_if(file.findings.begin(), file.findings.end(),
+                    [](const Finding& f) { return f.message.key == "intake.sites_overlap"; });
+  EXPECT_EQ(overlaps, 1);  // C touches B and shares nothing
+  EXPECT_NEAR(std::get<double>(told(file.findings, "intake.sites_overlap")->arguments.at("ha")),
+              2.46145, 1e-4);
+}
+
 TEST(BoundaryDoubts, LongitudesBeyond180AreTurnedBack) {
   const BoundaryFile file = read_boundaries_bytes(
       polygon("[253,-1],[253.001,-1],[253.001,-0.999],[253,-1]"), "a.geojson");
