@@ -9,8 +9,15 @@ import tempfile
 MAN = pathlib.Path(__file__).resolve().parent
 
 
+def help_of(program, command):
+    return subprocess.run([program, *command, "--help"], stdout=subprocess.PIPE, check=True, text=True).stdout
+
+
 def options_of_help(program, command):
-    text = subprocess.run([program, *command, "--help"], stdout=subprocess.PIPE, check=True, text=True).stdout
+    text = help_of(program, command)
+    if command:  # a command with kinds: the page tells the options of all of them
+        kinds = re.findall(r"(?m)^  ([a-z]+) ", text.split("Subcommands:", 1)[1]) if "Subcommands:" in text else []
+        text += "".join(help_of(program, [*command, kind]) for kind in kinds)
     return set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", text))
 
 

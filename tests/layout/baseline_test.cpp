@@ -47,7 +47,8 @@ TEST(Baseline, TellsWhereARowGoesOnBehindAHole) {
   const RowOnTape& row = line->rows[9];  // y = 20
   ASSERT_EQ(row.parts, 2U);
   EXPECT_EQ(line->parts[row.first_part + 1].first_number, 12U);  // x = 2 ... 22 are 11 places
-  EXPECT_NEAR(line->parts[row.first_part + 1].along_m, 38, 1e-9);  // x = 36 stands just on the setback
+  EXPECT_NEAR(line->parts[row.first_part + 1].along_m, 38,
+              1e-9);  // x = 36 stands just on the setback
 }
 
 TEST(Baseline, OfAnLShapeStaysOnTheBlockWhereItCan) {
