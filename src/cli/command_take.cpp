@@ -14,8 +14,11 @@ namespace {
 struct Options {
   std::string file, input, station = "Station", crs;
   std::optional<double> lon_deg, lat_deg, elevation_m, distance_km;
-  bool replace = false, swap_axes = false, read_next_morning = false;
-  std::string date_order, today;
+  bool replace = false, swap_axes = false, read_next_morning = false, close_lines = false;
+  std::string date_order, today, decimal, which_station;
+  std::vector<double> missing;
+  std::optional<double> trace;
+  std::vector<std::string> columns;  // "rain=CURAH HUJAN"
 };
 
 plan::TakenFile taken(const Options& options, const std::string& sha256, std::size_t bytes,
@@ -34,6 +37,7 @@ intake::BoundaryOptions boundary_options(const Options& options) {
   intake::BoundaryOptions wanted;
   if (!options.crs.empty()) wanted.crs = options.crs;
   wanted.swap_axes = options.swap_axes;
+  wanted.close_lines = options.close_lines;
   return wanted;
 }
 
@@ -98,11 +102,24 @@ climate::Station station_from(const Options& options) {
   return station;
 }
 
-int take_weather(const Options& options, Context& context) {
-  const Words words = context.words();
+intake::WeatherOptions weather_options(const Options& options) {
   intake::WeatherOptions wanted;
   wanted.read_next_morning = options.read_next_morning;
   if (!options.date_order.empty()) wanted.date_order = options.date_order;
+  if (!options.decimal.empty()) wanted.decimal = options.decimal == "comma" ? ',' : '.';
+  if (!options.which_station.empty()) wanted.station = options.which_station;
+  wanted.missing_codes = options.missing;
+  wanted.trace_code = options.trace;
+  for (const std::string& column : options.columns) {
+    const std::size_t sign = column.find('=');
+    wanted.columns[column.substr(0, sign)] = column.substr(sign + 1);
+  }
+  return wanted;
+}
+
+int take_weather(const Options& options, Context& context) {
+  const Words words = context.words();
+  intake::WeatherOptions wanted = weather_options(options);
   wanted.today = today_or(options.today, context);
   intake::WeatherFile file = intake::read_weather(options.input, wanted);
   print_findings(std::cerr, file.findings, words);
@@ -160,15 +177,40 @@ void add_place_options(CLI::App* command, Options& options) {
   command->add_flag("--swap-axes", options.swap_axes, "the file has latitude first");
 }
 
+void add_log_options(CLI::App* command, Options& options) {
+  command->add_option("--decimal", options.decimal, "comma or dot, where the numbers do not tell")
+      ->check(CLI::IsMember({"comma", "dot"}));
+  command->add_option("--missing", options.missing,
+                      "a number that stands for not measured; may be given several times");
+  command->add_option("--trace", options.trace, "a number that stands for a trace of rain");
+  const auto names_a_field = [](const std::string& text) {
+    constexpr std::string_view kFields =
+        "|date|year|month|day|rain|tmax|tmin|rh_max|rh_min|rh_mean|wind|sun|station|days|";
+    const std::size_t sign = text.find('=');
+    const bool known = sign != std::string::npos && sign > 0 && sign + 1 < text.size() &&
+                       kFields.find("|" + text.substr(0, sign) + "|") != std::string_view::npos;
+    return known ? std::string()
+                 : "write FIELD=HEADER, with FIELD date, rain, tmax, tmin ...: " + text;
+  };
+  command
+      ->add_option("--column", options.columns,
+                   "which column holds a reading, such as rain=CH; may be given several times")
+      ->check(names_a_field);
+  command->add_option("--only-station", options.which_station,
+                      "the one station to read, where the file holds several");
+}
+
 }  // namespace
 
 void add_take(CLI::App& app, Context& context, Command& chosen) {
   auto options = std::make_shared<Options>();
   CLI::App* take = app.add_subcommand("take", "Takes a file into the programme.");
   take->require_subcommand(1);
-  add_place_options(
-      add_kind(*take, "boundary", "Boundaries of sites.", take_boundary, options, context, chosen),
-      *options);
+  CLI::App* boundary =
+      add_kind(*take, "boundary", "Boundaries of sites.", take_boundary, options, context, chosen);
+  add_place_options(boundary, *options);
+  boundary->add_flag("--close-lines", options->close_lines,
+                     "a walk goes round a site: join its pieces in order and close it");
   add_place_options(add_kind(*take, "water", "Streams, ditches and shores.", take_water, options,
                              context, chosen),
                     *options);
@@ -185,6 +227,7 @@ void add_take(CLI::App& app, Context& context, Command& chosen) {
                       "dmy, mdy or ymd, where the file does not tell");
   weather->add_option("--today", options->today,
                       "the day that counts as today; without it the machine's");
+  add_log_options(weather, *options);
   weather->add_flag("--read-next-morning", options->read_next_morning,
                     "readings belong to the day before");
   weather->add_flag("--replace", options->replace,
