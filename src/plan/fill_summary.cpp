@@ -11,9 +11,9 @@ namespace {
 // What one page holds beside a map.
 constexpr std::size_t kMostHolds = 3;
 constexpr std::size_t kMostReasons = 1;
-constexpr std::size_t kMostAssumed = 2;
-constexpr std::size_t kMostWindowNotes = 2;
-constexpr std::size_t kMostGrounds = 2;
+constexpr std::size_t kMostAssumed = 1;
+constexpr std::size_t kMostWindowNotes = 0;
+constexpr std::size_t kMostGrounds = 1;
 constexpr std::size_t kMostActs = 3;
 
 using Sentences = std::vector<Message>;

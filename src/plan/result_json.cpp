@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/error.hpp"
+#include "plan/letter.hpp"
 #include "plan/message_json.hpp"
 
 namespace nlohmann {
@@ -113,6 +114,11 @@ std::string result_text(const PlanResult& result) {
   for (auto& block : json.at("blocks")) block.at("block").erase("water_lines");
   json["water_lines"] =
       result.blocks.empty() ? std::vector<ground::Line>{} : result.blocks.front().block.water_lines;
+  // The letter, so that whoever reads the JSON finds every number of it.
+  json["letter"] = nlohmann::json::array();
+  for (const LetterPart& part : letter(result)) {
+    json["letter"].push_back({{"heading", part.heading}, {"sentences", part.sentences}});
+  }
   return json.dump(1);
 }
 

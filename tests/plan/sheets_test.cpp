@@ -165,7 +165,7 @@ TEST(SummaryPage, SaysHowManyAssumptionsAreLeftOut) {
   PlanResult plan = small_plan();
   plan.mix_notes.assign(9, say("plan.note"));
   const SummaryPage page = summary_page(plan);
-  EXPECT_EQ(page.assumed.back(), say("plan.sheet.more_sentences", {{"count", std::int64_t{7}}}));
+  EXPECT_EQ(page.assumed.back(), say("plan.sheet.more_sentences", {{"count", std::int64_t{8}}}));
 }
 
 TEST(SummaryPage, ActsAreThreeAndCarryTheirDay) {
