@@ -17,13 +17,22 @@ using Argument = std::variant<std::string, double, std::int64_t, Date>;
 struct Message {
   std::string key;
   std::map<std::string, Argument> arguments = {};
+  /// Name of an argument to the key of the workings node its number comes from: a face lets people
+  /// open it. Not part of the sentence.
+  std::map<std::string, std::string> opens = {};
 
   bool operator==(const Message&) const = default;
 };
 
 /// Convenience for the common case: `say("intake.rain_negative", {{"value", -3.0}})`.
 inline Message say(std::string key, std::map<std::string, Argument> arguments = {}) {
-  return Message{std::move(key), std::move(arguments)};
+  return Message{std::move(key), std::move(arguments), {}};
+}
+
+/// The same sentence with numbers that open: `opening(say(...), {{"area", "site/area"}})`.
+inline Message opening(Message message, std::map<std::string, std::string> opens) {
+  message.opens = std::move(opens);
+  return message;
 }
 
 /// Key and arguments as plain text for logs: `intake.rain_negative value=-3`. No language.

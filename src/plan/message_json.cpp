@@ -33,10 +33,12 @@ void to_json(Json& json, const Message& message) {
   Json arguments = Json::object();
   for (const auto& [name, value] : message.arguments) arguments[name] = std::visit(ToJson{}, value);
   json = Json{{"key", message.key}, {"arguments", arguments}};
+  if (!message.opens.empty()) json["opens"] = message.opens;
 }
 
 void from_json(const Json& json, Message& message) {
   message.key = json.at("key").get<std::string>();
+  message.opens = json.value("opens", std::map<std::string, std::string>{});
   message.arguments.clear();
   for (const auto& [name, value] : json.at("arguments").items())
     message.arguments[name] = argument_from(value);

@@ -6,7 +6,8 @@
 
 namespace wildling {
 
-/// {"key": ..., "arguments": {...}}; a day is {"day": "2026-11-25"}. Found by argument-dependent
+/// {"key": ..., "arguments": {...}, "opens": {...}}; a day is {"day": "2026-11-25"}; "opens" only
+/// when some number opens. Found by argument-dependent
 /// lookup.
 void to_json(nlohmann::json& json, const Message& message);
 void from_json(const nlohmann::json& json, Message& message);

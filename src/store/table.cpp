@@ -40,7 +40,12 @@ Schema gathered() {
         schema::plan_tables()}) {
     for (const TableDef& table : tables) first.operations.push_back(AddTable{table});
   }
-  return {first};
+  Migration second{2, "The weather book, the field book and the page"};
+  for (const auto& tables :
+       {schema::weather_book_tables(), schema::field_book_tables(), schema::page_tables()}) {
+    for (const TableDef& table : tables) second.operations.push_back(AddTable{table});
+  }
+  return {first, second};
 }
 
 }  // namespace

@@ -15,4 +15,9 @@ std::vector<TableDef> climate_tables();
 std::vector<TableDef> species_tables();
 std::vector<TableDef> plan_tables();
 
+/// Version 2: the daily weather book, the field book, and what the page keeps.
+std::vector<TableDef> weather_book_tables();
+std::vector<TableDef> field_book_tables();
+std::vector<TableDef> page_tables();
+
 }  // namespace wildling::store::schema
