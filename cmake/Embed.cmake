@@ -1,6 +1,7 @@
 # wildling_embed(TARGET ROOT files...): puts files into the program as they are. Generates an
 # assembler file with .incbin (0.1 s for 2 MB, a C array takes 2.8 s) and a table of names.
-# A file's name inside the program is its path relative to ROOT ("man/wildling.md" for one beside ROOT).
+# A file's name inside the program is its path relative to ROOT ("man/wildling.md" for one beside ROOT); a
+# file of build/web/ is called page/NAME without its ".gz", and its bytes are gzipped.
 function(wildling_embed TARGET ROOT)
   set(asm ".section .rodata\n")
   set(decl "")
@@ -9,6 +10,7 @@ function(wildling_embed TARGET ROOT)
   foreach(file IN LISTS ARGN)
     file(RELATIVE_PATH name ${ROOT} ${file})
     string(REGEX REPLACE "^\\.\\./" "" name ${name})
+    string(REGEX REPLACE "^build/web/(.*)\\.gz$" "page/\\1" name ${name})
     string(APPEND asm ".global wildling_file_${n}_begin\n.global wildling_file_${n}_end\n"
       ".balign 16\nwildling_file_${n}_begin:\n.incbin \"${file}\"\nwildling_file_${n}_end:\n.byte 0\n")
     string(APPEND decl "extern const char wildling_file_${n}_begin[];\nextern const char wildling_file_${n}_end[];\n")
