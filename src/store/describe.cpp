@@ -85,8 +85,10 @@ std::string kind_of(const TableDef& table) {
 std::string column_lines(const std::vector<Column>& columns) {
   std::string text = "| column | type | unit | may be empty | meaning |\n|---|---|---|---|---|\n";
   for (const Column& column : columns) {
-    text += fmt::format("| `{}` | {} | {} | {} | {} |\n", column.name, type_name(column.type),
-                        column.unit, column.nullable ? "yes" : "no", column.meaning);
+    const std::string stays =
+        column.sensitive.empty() ? "" : "; stays in the office (" + column.sensitive + ")";
+    text += fmt::format("| `{}` | {} | {} | {} | {}{} |\n", column.name, type_name(column.type),
+                        column.unit, column.nullable ? "yes" : "no", column.meaning, stays);
   }
   return text;
 }

@@ -24,6 +24,9 @@ struct Column {
   std::string unit;     ///< "mm", "deg"; empty = none
   std::string meaning;  ///< one plain English clause for docs/file-format.md and the file itself
   bool nullable = true;
+  /// What of it stays in the office unless an export is told otherwise: "names", "incident_places"
+  /// (export/rules.hpp); empty = nothing.
+  std::string sensitive = {};
 };
 
 enum class TableKind {

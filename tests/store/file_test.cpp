@@ -374,7 +374,7 @@ TEST_F(File, BringsAnOlderFileUpToDateAndKeepsACopy) {
                     RowChange::update("sites", uid, 1, {{"owner_note", "x"}})}));
   EXPECT_EQ(text_of(store->row("sites", uid).value(), "owner_note"), "x");
   const auto copy =
-      open_file(folder_.file("demo.before-version-2.gpkg"), OpenMode::read_only, outside_);
+      open_file(folder_.file("demo.before-version-3.gpkg"), OpenMode::read_only, outside_);
   EXPECT_EQ(copy->schema_version(), 1);
   EXPECT_EQ(copy->count("sites"), 1);
 }
