@@ -3,10 +3,12 @@
 #include <optional>
 #include <ostream>
 #include <string>
+#include <vector>
 
 #include "base/outside.hpp"
 #include "base/words.hpp"
 #include "cli/cli.hpp"
+#include "plan/ask.hpp"
 #include "plan/take.hpp"
 #include "store/store.hpp"
 
@@ -39,6 +41,11 @@ void add_plan(CLI::App& app, Context& context, Command& chosen);
 void add_show(CLI::App& app, Context& context, Command& chosen);
 void add_explain(CLI::App& app, Context& context, Command& chosen);
 void add_export(CLI::App& app, Context& context, Command& chosen);
+/// One command for every question of plan/ask.hpp, and `note` with one kind for every note.
+void add_questions(CLI::App& app, Context& context, Command& chosen);
+void add_note(CLI::App& app, Context& context, Command& chosen);
+/// An option for each field; what is given lands in `entries`, unread.
+void add_fields(CLI::App& command, const std::vector<plan::Field>& fields, plan::Entries& entries);
 
 /// Opens for writing or reading and prints what opening had to say.
 std::unique_ptr<store::Store> open_to_write(const std::string& path, Context& context,
