@@ -1,0 +1,96 @@
+/** Calls to the program on this computer. Nothing here goes anywhere else. */
+import type {
+  Entries, Fault, Intake, Job, Language, Message, NoteKind, Parameter, Plan, Question, Reply, State, WorkingsAnswer, Finding,
+} from './types';
+
+/** The program answered with a sentence why not. */
+export class ApiFault extends Error {
+  constructor(
+    readonly status: number,
+    readonly fault: Fault,
+  ) {
+    super(fault.message.key);
+  }
+}
+
+/** The program did not answer at all. */
+export class Gone extends Error {}
+
+function asFault(status: number, body: unknown): Fault {
+  const record = (typeof body === 'object' && body !== null ? body : {}) as Record<string, unknown>;
+  const message = record.message as Message | undefined;
+  if (message && typeof message === 'object' && typeof message.key === 'string') {
+    return { kind: String(record.kind ?? ''), where: String(record.where ?? ''), message };
+  }
+  if (typeof record.key === 'string') return { kind: '', where: '', message: record as unknown as Message };
+  return { kind: '', where: '', message: { key: 'page.fault_status', arguments: { status: String(status) } } };
+}
+
+async function call(path: string, init: RequestInit = {}): Promise<Response> {
+  let response: Response;
+  try {
+    response = await fetch(path, { credentials: 'same-origin', ...init });
+  } catch (cause) {
+    throw new Gone(String(cause));
+  }
+  if (response.ok) return response;
+  const text = await response.text().catch(() => '');
+  let body: unknown;
+  try {
+    body = JSON.parse(text);
+  } catch {
+    body = undefined;
+  }
+  throw new ApiFault(response.status, asFault(response.status, body));
+}
+
+async function get<T>(path: string): Promise<T> {
+  return (await call(path)).json() as Promise<T>;
+}
+
+async function send<T>(method: string, path: string, body: unknown, headers: Record<string, string> = {}): Promise<T> {
+  const response = await call(path, {
+    method,
+    headers: { 'Content-Type': 'application/json', ...headers },
+    body: JSON.stringify(body),
+  });
+  const text = await response.text();
+  return (text === '' ? {} : JSON.parse(text)) as T;
+}
+
+function query(parts: Record<string, string | string[]>): string {
+  const list = new URLSearchParams();
+  for (const [name, value] of Object.entries(parts)) for (const one of [value].flat()) list.append(name, one);
+  return list.toString();
+}
+
+export const getState = (): Promise<State> => get('api/state');
+export const getWords = (language: Language): Promise<Record<string, string>> => get(`api/words/${language}`);
+export const getPlan = (): Promise<Plan> => get('api/plan');
+export const getFindings = (): Promise<Intake[]> => get('api/findings');
+export const getParameters = (): Promise<Parameter[]> => get('api/parameters');
+export const getQuestions = (): Promise<Question[]> => get('api/questions');
+export const getNotes = (): Promise<NoteKind[]> => get('api/notes');
+export const getReply = (name: string, entries: Entries): Promise<Reply> => get(`api/reply?${query({ name, ...entries })}`);
+export const getWorkings = (key: string, reply?: { name: string; entries: Entries }): Promise<WorkingsAnswer> =>
+  get(`api/workings?${query({ key, ...(reply ? { reply: reply.name, ...reply.entries } : {}) })}`);
+
+export const putParameter = (value: { key: string; value: number; origin: string; source: string }, rowVersion: number): Promise<unknown> =>
+  send('PUT', 'api/parameter', value, { 'If-Match': String(rowVersion) });
+export const postAnswer = (answer: Record<string, unknown>): Promise<{ message?: Message }> => send('POST', 'api/answer', answer);
+export const postNote = (name: string, entries: Entries): Promise<{ message: Message }> => send('POST', 'api/note', { name, entries });
+
+export const startPlan = (seed: string, today: string): Promise<Job> => send('POST', 'api/jobs', { kind: 'plan', seed, today });
+export const startReply = (name: string, entries: Entries): Promise<Job> => send('POST', 'api/jobs', { kind: 'reply', name, entries });
+export const getJob = (id: string | number): Promise<Job> => get(`api/jobs/${id}`);
+export const getJobResult = (id: string | number): Promise<Reply> => get(`api/jobs/${id}/result`);
+export const cancelJob = (id: string | number): Promise<unknown> => send('POST', `api/jobs/${id}/cancel`, {});
+
+export async function takeFile(what: string, file: File, options: Record<string, string>): Promise<{ message: Message; findings: Finding[] }> {
+  const response = await call(`api/take?${query({ what, name: file.name, ...options })}`, {
+    method: 'POST',
+    headers: { 'Content-Type': 'application/octet-stream' },
+    body: file,
+  });
+  return response.json() as Promise<{ message: Message; findings: Finding[] }>;
+}
