@@ -8,12 +8,16 @@
 
 namespace wildling::climate {
 
-/// Good years of planting today as a sum of yearly flags, each from today's water and that year's
-/// days.
+/// Good years of planting today and in each delay as a sum of yearly flags, each from today's water
+/// and that year's days. Keys: "climate/outlook/ball", "/hole"; "climate/outlook/after/DELAY/
+/// good_years", "/judged_years", "/share_low", "/share_high", "/simulated", "/simulated_good",
+/// "/YEAR/good"; "climate/outlook/rain_14_days", "/days_since_rain".
 void add_outlook_workings(Workings& workings, const WeatherBook& book, const Outlook& outlook,
                           SoilSeen soil, const Parameters& parameters);
 
-/// Statistic, p and slope from the yearly values, "climate/trend/total/...".
+/// Statistic, p, slope with limits and break from the yearly values, "climate/trend/total/score",
+/// "/p", "/slope", "/slope_low", "/slope_high" (per year), "/ten_years", "/ten_years_low",
+/// "/ten_years_high", "/years", "/break_p", "/break_year", "/YEAR".
 void add_trend_workings(Workings& workings, const TrendResult& trend, const std::vector<int>& years,
                         const std::vector<double>& values, const Parameters& parameters);
 

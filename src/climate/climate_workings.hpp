@@ -33,6 +33,14 @@ namespace detail {
 void add_et0_formulas(Formulas& formulas);
 void add_window_formulas(Formulas& formulas);
 void add_advice_formulas(Formulas& formulas);
+void add_day_formulas(Formulas& formulas);
+void add_season_formulas(Formulas& formulas);
+void add_drought_formulas(Formulas& formulas);
+void add_index_formulas(Formulas& formulas);
+void add_chain_formulas(Formulas& formulas);
+void add_hindcast_formulas(Formulas& formulas);
+void add_paired_formulas(Formulas& formulas);
+void add_water_formulas(Formulas& formulas);
 /// Settings of the pit from 15 numbers in the order of pit_parameter_keys().
 PitSettings pit_from(std::span<const double> numbers);
 const std::array<const char*, 15>& pit_parameter_keys();

@@ -31,6 +31,11 @@ double sine_and_decay(const DayCurve& c, const Shape& shape, double hour) {
          (by_day(c.sunset_h) - c.tmin_c) * exact_exp(-c.night * since_sunset / shape.night_h);
 }
 
+double share_at(double phi, double delta, double hour) {
+  const double up = exact_sin(phi) * exact_sin(delta), across = exact_cos(phi) * exact_cos(delta);
+  return std::max(0.0, (up + across * exact_cos(kPi / 12 * (hour - 12))) / (up + across));
+}
+
 }  // namespace
 
 double parton_logan_c(const DayCurve& c, double hour) {
@@ -65,6 +70,10 @@ double cesaraccio_c(double tmax_c, double tmin_c, double next_tmin_c, double sun
   return at_sunset + (next_tmin_c - at_sunset) / std::sqrt(night) * std::sqrt(since);
 }
 
+double sun_share(double latitude_deg, int day_of_year, double hour) {
+  return share_at(radians(latitude_deg), sun_day(latitude_deg, day_of_year).delta_rad, hour);
+}
+
 DayHours day_hours(double tmax_c, double tmin_c, double ea_kpa, double latitude_deg,
                    int day_of_year, const Parameters& parameters) {
   const SunDay sun = sun_day(latitude_deg, day_of_year);
@@ -76,10 +85,6 @@ DayHours day_hours(double tmax_c, double tmin_c, double ea_kpa, double latitude_
                  parameters.value("climate.curve.night"),
                  parameters.value("climate.curve.min_lag_h")};
   const double phi = radians(latitude_deg);
-  const auto height = [&](double hour) {
-    return exact_sin(phi) * exact_sin(sun.delta_rad) +
-           exact_cos(phi) * exact_cos(sun.delta_rad) * exact_cos(kPi / 12 * (hour - 12));
-  };
   DayHours hours;
   for (std::size_t h = 0; h < 24; ++h) {
     const double hour = static_cast<double>(h) + 0.5;
@@ -88,7 +93,7 @@ DayHours day_hours(double tmax_c, double tmin_c, double ea_kpa, double latitude_
     hours.temperature_c[h] = t;
     hours.vpd_kpa[h] = std::max(0.0, e0 - ea_kpa);
     hours.rh_pct[h] = std::min(100.0, 100 * ea_kpa / e0);
-    hours.sun_share[h] = std::max(0.0, height(hour) / height(12));
+    hours.sun_share[h] = share_at(phi, sun.delta_rad, hour);
   }
   return hours;
 }

@@ -37,6 +37,9 @@ struct DayHours {
   std::array<double, 24> sun_share{};  ///< of the day's highest clear-sky radiation, 0 by night
 };
 
+/// Sine of the sun's height at `hour` over that at noon (FAO-56 eq. 24, 28); 0 below the horizon.
+double sun_share(double latitude_deg, int day_of_year, double hour);
+
 /// By Parton & Logan's curve at 150 cm with the vapour pressure of the day held constant (cautious
 /// in the afternoon, when it usually falls a little less dry than this says).
 DayHours day_hours(double tmax_c, double tmin_c, double ea_kpa, double latitude_deg,

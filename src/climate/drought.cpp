@@ -12,7 +12,6 @@
 #include "climate/et0_series.hpp"
 #include "climate/normals.hpp"
 #include "climate/radiation.hpp"
-#include "stat/lmoments.hpp"
 #include "stat/normal.hpp"
 
 namespace wildling::climate {
@@ -21,10 +20,6 @@ namespace {
 constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 constexpr std::array<int, 12> kDays = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 constexpr std::array<int, 12> kMiddle = {15, 46, 74, 105, 135, 166, 196, 227, 258, 288, 319, 349};
-
-double index_of(double probability) {
-  return stat::normal_quantile(std::clamp(probability, 1e-9, 1 - 1e-9));
-}
 
 std::vector<std::size_t> of_month(std::span<const double> sums, unsigned first_month,
                                   unsigned month) {
@@ -46,15 +41,34 @@ void fit_spi(std::span<const double> sums, const std::vector<std::size_t>& place
   if (fit.shape <= 0) return;
   const auto n = static_cast<double>(places.size());
   const double m = n - static_cast<double>(wet.size());
-  const bool centre = rule == ZeroRule::centre_of_mass;
-  const double q = centre ? m / (n + 1) : m / n;
-  const double at_zero = centre ? (m + 1) / (2 * (n + 1)) : q;
-  for (const std::size_t i : places) {
-    result[i] = index_of(sums[i] > 0 ? q + (1 - q) * fit.cdf(sums[i]) : at_zero);
-  }
+  for (const std::size_t i : places)
+    result[i] = index_of_probability(rain_probability(sums[i], fit, n, m, rule));
 }
 
 }  // namespace
+
+double index_of_probability(double probability) {
+  return stat::normal_quantile(std::clamp(probability, 1e-9, 1 - 1e-9));
+}
+
+double rain_probability(double sum_mm, const stat::GammaFit& fit, double n, double m,
+                        ZeroRule rule) {
+  const bool centre = rule == ZeroRule::centre_of_mass;
+  const double q = centre ? m / (n + 1) : m / n;
+  if (sum_mm > 0) return q + (1 - q) * fit.cdf(sum_mm);
+  return centre ? (m + 1) / (2 * (n + 1)) : q;
+}
+
+std::optional<std::size_t> newest_month(std::span<const double> index) {
+  for (std::size_t i = index.size(); i-- > 0;) {
+    if (!std::isnan(index[i])) return i;
+  }
+  return {};
+}
+
+Date month_start(const MonthSeries& months, std::size_t i) {
+  return add_months(make_date(months.first_year, months.first_month, 1), static_cast<int>(i));
+}
 
 std::vector<double> rolling_sums(std::span<const double> monthly, int scale) {
   if (scale < 1 || scale > 24) {
@@ -89,7 +103,7 @@ std::vector<double> spei(std::span<const double> balance, unsigned first_month, 
     const stat::LMoments moments = stat::l_moments(values);
     if (values.size() < 4 || !(moments.l2 > 0)) continue;
     const stat::LogisticFit fit = stat::fit_logistic(moments);
-    for (const std::size_t i : places) result[i] = index_of(fit.cdf(sums[i]));
+    for (const std::size_t i : places) result[i] = index_of_probability(fit.cdf(sums[i]));
   }
   return result;
 }

@@ -11,6 +11,7 @@
 #include "base/message.hpp"
 #include "base/parameters.hpp"
 #include "climate/weather.hpp"
+#include "stat/lmoments.hpp"
 
 namespace wildling::climate {
 
@@ -32,6 +33,15 @@ std::vector<double> spi(std::span<const double> monthly, unsigned first_month, i
                         ZeroRule rule);
 std::vector<double> spei(std::span<const double> balance, unsigned first_month, int scale);
 
+/// Probability of a sum of rain in n years of which m are without rain.
+double rain_probability(double sum_mm, const stat::GammaFit& fit, double n, double m,
+                        ZeroRule rule);
+/// The index of a probability: standard normal quantile, the probability held off 0 and 1 by 1e-9.
+double index_of_probability(double probability);
+
+/// The last month that has an index; empty when none has.
+std::optional<std::size_t> newest_month(std::span<const double> index);
+
 /// "extremely wet" ... "extremely dry" as a word key: >= 2, 1.5, 1, (-1, 1), -1, -1.5, -2.
 std::string_view spi_class_key(double index);
 
@@ -49,6 +59,9 @@ struct MonthSeries {
   std::vector<double> rain_mm;     ///< NaN when too many days are missing
   std::vector<double> balance_mm;  ///< rain less ET0; NaN where either is missing
 };
+
+/// First day of month i of a series.
+Date month_start(const MonthSeries& months, std::size_t i);
 
 MonthSeries month_series(const WeatherBook& book, const Parameters& parameters);
 

@@ -78,6 +78,14 @@ Et0Settings et0_settings(const Parameters& parameters) {
   return s;
 }
 
+double day_vapour_pressure_kpa(const Et0Input& input, const Et0Settings& settings) {
+  Et0Day day;
+  day.input = input;
+  day.settings = settings;
+  add_humidity(day);
+  return day.ea_kpa;
+}
+
 double penman_monteith_mm(double delta_kpa_c, double gamma_kpa_c, double rn_mj_m2, double g_mj_m2,
                           double t_mean_c, double wind_2m_m_s, double vpd_kpa) {
   return (0.408 * delta_kpa_c * (rn_mj_m2 - g_mj_m2) +

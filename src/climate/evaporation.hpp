@@ -57,6 +57,9 @@ struct Et0Day {
 /// @throws Error{input} when Tmin > Tmax or place and day are impossible
 Et0Day et0_day(const Et0Input& input, const Et0Settings& settings);
 
+/// Vapour pressure of the day by the first of the procedures whose readings are there.
+double day_vapour_pressure_kpa(const Et0Input& input, const Et0Settings& settings);
+
 /// eq. 6 alone.
 double penman_monteith_mm(double delta_kpa_c, double gamma_kpa_c, double rn_mj_m2, double g_mj_m2,
                           double t_mean_c, double wind_2m_m_s, double vpd_kpa);

@@ -41,6 +41,10 @@ void keep_possible(DailyWeather& daily) {
 
 }  // namespace
 
+double mean_amount_mm(const WeatherModel& model, const std::vector<double>& terms) {
+  return model.wet_day_mm - 0.05 + exact_exp(value_of(model.log_mean_amount, terms));
+}
+
 DailyWeather generate(const WeatherModel& model, Date first, int days,
                       const std::vector<double>& start, Seed seed, std::uint64_t index) {
   Stream luck(seed, kPurpose, index);

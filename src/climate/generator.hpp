@@ -29,11 +29,15 @@ struct WeatherModel {
   RainChain chain;
   std::vector<double> log_mean_amount;  ///< harmonics of ln(mean rain of a wet day)
   double amount_shape = 1;
+  double log_ratio = 0;  ///< mean of ln(mean/rain) over the wet days: gives the shape (Thom 1958)
   double wet_day_mm = 1;
   std::vector<int> columns;         ///< 0 Tmax, 1 Tmin, 2 mean humidity, those that are there
   std::vector<SeasonalMean> means;  ///< one per column
   std::vector<double> a, b;         ///< residual(t) = A residual(t-1) + B normal, row-major
 };
+
+/// Mean rain of a wet day on a day of the year; @param terms  detail::harmonic_terms(day, 2)
+double mean_amount_mm(const WeatherModel& model, const std::vector<double>& terms);
 
 struct ModelFit {
   std::optional<WeatherModel> model;

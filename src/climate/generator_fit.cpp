@@ -59,6 +59,7 @@ void fit_amounts(WeatherModel& model, const DailyWeather& daily) {
   for (std::size_t i = 0; i < rain.size(); ++i)
     d += at(model.log_mean_amount, days[i]) - exact_log(rain[i]);
   d = std::max(1e-6, d / static_cast<double>(rain.size()));
+  model.log_ratio = d;
   model.amount_shape = (1 + std::sqrt(1 + 4 * d / 3)) / (4 * d);
 }
 

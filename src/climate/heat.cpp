@@ -13,20 +13,6 @@ double log10_of(double x) {
   return exact_log(x) / exact_log(10.0);
 }
 
-// Smallest rest, in steps of 5 minutes, for which the hour's mean WBGT is within the limit of its
-// mean work.
-int rest_minutes(double wbgt_work_c, double wbgt_rest_c, bool acclimatised, const Parameters& p) {
-  const double work_w = p.value("climate.heat.work_w"), rest_w = p.value("climate.heat.rest_w");
-  for (int rest = 0; rest <= 45; rest += 5) {
-    const double share = rest / 60.0;
-    const double metabolic = (1 - share) * work_w + share * rest_w;
-    const double wbgt = (1 - share) * wbgt_work_c + share * wbgt_rest_c;
-    if (wbgt <= (acclimatised ? recommended_limit_c(metabolic) : alert_limit_c(metabolic)))
-      return rest;
-  }
-  return 60;
-}
-
 void choose_stretch(HeatPlan& plan, int rest_most) {
   std::size_t best = 0;
   for (std::size_t i = 0; i < plan.hours.size(); ++i) {
@@ -37,6 +23,25 @@ void choose_stretch(HeatPlan& plan, int rest_most) {
     best = length;
     plan.start_hour = plan.hours[i].hour;
     plan.finish_hour = plan.hours[i + length - 1].hour + 1;
+  }
+}
+
+HeatHour hour_of(const DayHours& day, int h, double ea_kpa) {
+  const auto i = static_cast<std::size_t>(h);
+  HeatHour hour;
+  hour.hour = h;
+  hour.wbgt_shade_c = wbgt_in_shade_c(day.temperature_c[i], day.rh_pct[i]);
+  hour.wbgt_sun_c = wbgt_outside_c(wbgt_in_sun_c(day.temperature_c[i], ea_kpa), hour.wbgt_shade_c,
+                                   day.sun_share[i]);
+  hour.heat_index_c = heat_index_c(day.temperature_c[i], day.rh_pct[i]);
+  return hour;
+}
+
+void add_steps(HeatPlan& plan) {
+  const int hours = plan.start_hour ? *plan.finish_hour - *plan.start_hour : 0;
+  for (int d = 1; d <= 5; ++d) {
+    plan.steps[static_cast<std::size_t>(d - 1)] = {d, hours * exposure_share_pct(d, false) / 100.0,
+                                                   hours * exposure_share_pct(d, true) / 100.0};
   }
 }
 
@@ -73,7 +78,7 @@ double wbgt_in_sun_c(double temperature_c, double vapour_pressure_kpa) {
 }
 
 double wbgt_in_shade_c(double temperature_c, double rh_pct) {
-  return 0.7 * stull_wet_bulb_c(temperature_c, rh_pct) + 0.3 * temperature_c;
+  return 0.7 * stull_wet_bulb_c(temperature_c, std::clamp(rh_pct, 5.0, 99.0)) + 0.3 * temperature_c;
 }
 
 double recommended_limit_c(double metabolic_w) {
@@ -82,6 +87,22 @@ double recommended_limit_c(double metabolic_w) {
 
 double alert_limit_c(double metabolic_w) {
   return 59.9 - 14.1 * log10_of(metabolic_w);
+}
+
+double wbgt_outside_c(double full_sun_c, double shade_c, double sun_share) {
+  return shade_c + std::max(0.0, full_sun_c - shade_c) * std::min(1.0, 2 * sun_share);
+}
+
+int rest_minutes(double wbgt_work_c, double wbgt_rest_c, bool acclimatised, double work_w,
+                 double rest_w) {
+  for (int rest = 0; rest <= 45; rest += 5) {
+    const double share = rest / 60.0;
+    const double metabolic = (1 - share) * work_w + share * rest_w;
+    const double wbgt = (1 - share) * wbgt_work_c + share * wbgt_rest_c;
+    if (wbgt <= (acclimatised ? recommended_limit_c(metabolic) : alert_limit_c(metabolic)))
+      return rest;
+  }
+  return 60;
 }
 
 int exposure_share_pct(int day, bool returning) {
@@ -95,22 +116,20 @@ HeatPlan heat_plan(const DayHours& day, double ea_kpa, bool acclimatised,
   HeatPlan plan;
   const int from = static_cast<int>(p.value("climate.work.first_hour"));
   const int to = static_cast<int>(p.value("climate.work.last_hour"));
+  const double work = p.value("climate.heat.work_w"), rest = p.value("climate.heat.rest_w");
   for (int h = from; h < to; ++h) {
-    const auto i = static_cast<std::size_t>(h);
-    HeatHour hour;
-    hour.hour = h;
-    hour.wbgt_shade_c = wbgt_in_shade_c(day.temperature_c[i], std::clamp(day.rh_pct[i], 5.0, 99.0));
-    const double full_sun = wbgt_in_sun_c(day.temperature_c[i], ea_kpa);
-    hour.wbgt_sun_c = hour.wbgt_shade_c + std::max(0.0, full_sun - hour.wbgt_shade_c) *
-                                              std::min(1.0, 2 * day.sun_share[i]);
-    hour.rest_minutes_sun = rest_minutes(hour.wbgt_sun_c, hour.wbgt_shade_c, acclimatised, p);
-    hour.rest_minutes_shade = rest_minutes(hour.wbgt_shade_c, hour.wbgt_shade_c, acclimatised, p);
+    HeatHour hour = hour_of(day, h, ea_kpa);
+    hour.rest_minutes_sun =
+        rest_minutes(hour.wbgt_sun_c, hour.wbgt_shade_c, acclimatised, work, rest);
+    hour.rest_minutes_shade =
+        rest_minutes(hour.wbgt_shade_c, hour.wbgt_shade_c, acclimatised, work, rest);
     hour.litres =
         p.value(hour.rest_minutes_sun > 0 ? "climate.heat.litres_hot" : "climate.heat.litres_mild");
     plan.worst_wbgt_sun_c = std::max(plan.worst_wbgt_sun_c, hour.wbgt_sun_c);
     plan.hours.push_back(hour);
   }
   choose_stretch(plan, static_cast<int>(p.value("climate.heat.rest_most_min")));
+  add_steps(plan);
   plan.worse_than_usual = usual_worst_c && plan.worst_wbgt_sun_c > *usual_worst_c;
   plan.notes = {say("climate.heat_symptoms"), say("climate.heat_station_cooler")};
   if (!plan.start_hour) plan.notes.insert(plan.notes.begin(), say("climate.heat_no_hour"));

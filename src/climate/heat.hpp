@@ -9,6 +9,7 @@
 #include "base/message.hpp"
 #include "base/parameters.hpp"
 #include "climate/day_curve.hpp"
+#include "climate/weather.hpp"
 
 namespace wildling::climate {
 
@@ -38,6 +39,15 @@ double alert_limit_c(double metabolic_w);        ///< RAL = 59.9 - 14.1 log10 M
 /// returning 50, 60, 80, 100.
 int exposure_share_pct(int day, bool returning);
 
+/// WBGT in the open: shade's, and the sun's part by the sun's height (full from half the day's
+/// highest radiation on).
+double wbgt_outside_c(double full_sun_c, double shade_c, double sun_share);
+
+/// Smallest rest in shade per hour, in steps of 5 minutes to 45, for which the hour's mean WBGT
+/// meets the NIOSH limit of its mean effort; 60 when none does.
+int rest_minutes(double wbgt_work_c, double wbgt_rest_c, bool acclimatised, double work_w,
+                 double rest_w);
+
 struct HeatHour {
   int hour = 0;  ///< sun time, from hour to hour + 1
   double wbgt_sun_c = 0, wbgt_shade_c = 0;
@@ -45,12 +55,20 @@ struct HeatHour {
       0;  ///< in shade, per hour of work in the sun; 60 = do not do this work now
   int rest_minutes_shade = 0;  ///< the same for work in shade
   double litres = 0;           ///< water per person
+  double heat_index_c = 0;     ///< in shade, for comparison: heat_index_c
+};
+
+/// Hours of work that people not used to the heat may do on day `day`, of the day's fit stretch.
+struct HeatStep {
+  int day = 1;
+  double new_hours = 0, returning_hours = 0;
 };
 
 struct HeatPlan {
   std::vector<HeatHour> hours;  ///< inside the safe working hours
   std::optional<int> start_hour,
       finish_hour;  ///< longest stretch in the sun with at most climate.heat.rest_most_min of rest
+  std::array<HeatStep, 5> steps;  ///< days 1 to 5, exposure_share_pct of the stretch
   double worst_wbgt_sun_c = 0;
   bool worse_than_usual = false;  ///< above the site's own usual: worst hour over the given limit
   std::vector<Message> notes;
@@ -65,5 +83,8 @@ HeatPlan heat_plan(const DayHours& hours, double ea_kpa, bool acclimatised,
 /// The value that the worst hour exceeds on one day in ten of the site's own log; empty below 60
 /// values.
 std::optional<double> usual_worst_wbgt_c(std::vector<double> worst_of_each_day);
+
+/// The same from every day of a log that has Tmax and Tmin.
+std::optional<double> usual_worst_wbgt_c(const WeatherBook& book, const Parameters& parameters);
 
 }  // namespace wildling::climate

@@ -72,8 +72,8 @@ void score(Hindcast& h) {
     ReliabilityBin& bin =
         h.reliability[std::min<std::size_t>(4, static_cast<std::size_t>(d.forecast * 5))];
     ++bin.days;
-    bin.mean_forecast += d.forecast;
-    bin.share_good += o;
+    bin.sum_forecast += d.forecast;
+    bin.sum_good += o;
   }
   const auto n = static_cast<double>(h.days.size());
   h.brier /= n;
@@ -81,8 +81,8 @@ void score(Hindcast& h) {
   h.skill = h.brier_usual > 0 ? 1 - h.brier / h.brier_usual : 0;
   for (ReliabilityBin& bin : h.reliability) {
     if (bin.days == 0) continue;
-    bin.mean_forecast /= bin.days;
-    bin.share_good /= bin.days;
+    bin.mean_forecast = bin.sum_forecast / bin.days;
+    bin.share_good = bin.sum_good / bin.days;
   }
 }
 

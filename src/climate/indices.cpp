@@ -4,21 +4,43 @@
 #include <cmath>
 #include <limits>
 
-#include "climate/rain_runs.hpp"
-
 namespace wildling::climate {
 namespace {
 
 constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
+// Value at rank floor(0.95 (n - 1)) of the wet days.
 double percentile_of_wet_days(const DailyWeather& daily, double wet_day_mm) {
   std::vector<double> wet;
+  wet.reserve(daily.days());
   for (const double r : daily.rain_mm) {
     if (r >= wet_day_mm) wet.push_back(r);
   }
   if (wet.empty()) return std::numeric_limits<double>::infinity();
-  std::sort(wet.begin(), wet.end());
-  return wet[static_cast<std::size_t>(0.95 * static_cast<double>(wet.size() - 1))];
+  const auto rank = static_cast<std::ptrdiff_t>(0.95 * static_cast<double>(wet.size() - 1));
+  std::nth_element(wet.begin(), wet.begin() + rank, wet.end());
+  return wet[static_cast<std::size_t>(rank)];
+}
+
+template <typename Inside>
+DayRun longest(std::span<const double> rain, std::size_t begin, std::size_t end, Inside inside) {
+  DayRun best;
+  int run = 0;
+  for (std::size_t i = begin; i < end; ++i) {
+    run = inside(rain[i]) ? run + 1 : 0;
+    if (run > best.days) best = {i + 1 - static_cast<std::size_t>(run), run};
+  }
+  return best;
+}
+
+// Readings over several days that lie inside the year.
+void add_totals(YearIndices& y, const DailyWeather& daily, Date first, Date next) {
+  for (const RainTotal& total : daily.totals) {
+    if (total.first < first || total.last >= next) continue;
+    y.totals_mm += total.total_mm;
+    y.days_in_totals += static_cast<int>((total.last - total.first).count()) + 1;
+  }
+  y.total_mm += y.totals_mm;
 }
 
 double mean_or_missing(const std::vector<double>& column, std::size_t begin, std::size_t end) {
@@ -32,32 +54,42 @@ double mean_or_missing(const std::vector<double>& column, std::size_t begin, std
   return n >= 300 ? sum / n : kMissing;
 }
 
-YearIndices one_year(const DailyWeather& daily, int year, double r95, const Parameters& p) {
-  const double wet = p.value("climate.rain.wet_day_mm");
+void add_days(YearIndices& y, std::span<const double> rain, double wet) {
+  int known = 0, wet_days = 0;
+  for (const double r : rain) {
+    if (std::isnan(r)) continue;
+    ++known;
+    y.total_mm += r;
+    if (r < wet) continue;
+    ++wet_days;
+    y.prcptot_mm += r;
+    y.r10 += r >= 10 ? 1 : 0;
+    y.r20 += r >= 20 ? 1 : 0;
+    if (r > y.r95_mm) y.r95ptot_mm += r;
+  }
+  y.missing_days -= known;
+  y.sdii_mm = wet_days > 0 ? y.prcptot_mm / wet_days : kMissing;
+}
+
+YearIndices one_year(const DailyWeather& daily, int year, double r95, double wet,
+                     double missing_most) {
   YearIndices y;
   y.year = year;
+  y.r95_mm = r95;
   const Date first = make_date(year, 1, 1), next = make_date(year + 1, 1, 1);
   const std::size_t begin = daily.index(first).value_or(0);
   const std::size_t end = daily.index(next).value_or(daily.days());
-  const std::span<const double> rain(daily.rain_mm.data() + begin, end - begin);
-  y.missing_days = static_cast<int>((next - first).count()) -
-                   static_cast<int>(std::count_if(rain.begin(), rain.end(),
-                                                  [](double r) { return !std::isnan(r); }));
-  y.judged = y.missing_days <= p.value("climate.index.missing_days_most");
-  for (const double r : rain) {
-    if (!std::isnan(r)) y.total_mm += r;
-    if (r > r95) y.r95ptot_mm += r;
-  }
-  y.prcptot_mm = rain_on_wet_days_mm(rain, wet);
-  y.sdii_mm = rain_per_wet_day_mm(rain, wet);
+  y.missing_days = static_cast<int>((next - first).count());
+  add_days(y, std::span(daily.rain_mm).subspan(begin, end - begin), wet);
+  add_totals(y, daily, first, next);
+  y.judged = y.missing_days <= missing_most;
+  y.total_judged = y.missing_days - y.days_in_totals <= missing_most;
   const WettestRun one = wettest_run(daily.rain_mm, begin, end, 1),
                    five = wettest_run(daily.rain_mm, begin, end, 5);
   y.rx1day_mm = one.rain_mm, y.rx1day = daily.day(one.last);
   y.rx5day_mm = five.rain_mm, y.rx5day = daily.day(five.last);
-  y.r10 = days_at_least(rain, 10);
-  y.r20 = days_at_least(rain, 20);
-  y.cdd = longest_run(below(rain, wet), 0, rain.size(), RunCredit::cut);
-  y.cwd = longest_run(at_least(rain, wet), 0, rain.size(), RunCredit::cut);
+  y.cdd = longest_dry_run(daily.rain_mm, begin, end, wet).days;
+  y.cwd = longest_wet_run(daily.rain_mm, begin, end, wet).days;
   y.tmax_mean_c = mean_or_missing(daily.tmax_c, begin, end);
   y.tmin_mean_c = mean_or_missing(daily.tmin_c, begin, end);
   return y;
@@ -114,6 +146,16 @@ int days_at_least(std::span<const double> values, double limit) {
       std::count_if(values.begin(), values.end(), [&](double v) { return v >= limit; }));
 }
 
+DayRun longest_dry_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
+                       double wet_day_mm) {
+  return longest(rain_mm, begin, end, [&](double r) { return r < wet_day_mm; });
+}
+
+DayRun longest_wet_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
+                       double wet_day_mm) {
+  return longest(rain_mm, begin, end, [&](double r) { return r >= wet_day_mm; });
+}
+
 WettestRun wettest_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
                        int days) {
   WettestRun best{-1, begin};
@@ -130,10 +172,11 @@ WettestRun wettest_run(std::span<const double> rain_mm, std::size_t begin, std::
 std::vector<YearIndices> year_indices(const DailyWeather& daily, const Parameters& parameters) {
   std::vector<YearIndices> years;
   if (daily.days() == 0) return years;
-  const double r95 = percentile_of_wet_days(daily, parameters.value("climate.rain.wet_day_mm"));
-  for (int year = year_of(daily.first); year <= year_of(daily.last()); ++year) {
-    years.push_back(one_year(daily, year, r95, parameters));
-  }
+  const double wet = parameters.value("climate.rain.wet_day_mm");
+  const double most = parameters.value("climate.index.missing_days_most");
+  const double r95 = percentile_of_wet_days(daily, wet);
+  for (int year = year_of(daily.first); year <= year_of(daily.last()); ++year)
+    years.push_back(one_year(daily, year, r95, wet, most));
   return years;
 }
 
@@ -173,27 +216,22 @@ std::vector<TrendResult> trends(const std::vector<YearIndices>& all, const Param
   std::vector<int> years;
   for (const YearIndices& y : all) years.push_back(y.year);
   std::vector<TrendResult> results;
-  const auto add = [&](const char* what, auto&& value, bool needs_rain) {
+  const auto add = [&](const char* what, auto&& value) {
     std::vector<double> values;
-    for (const YearIndices& y : all)
-      values.push_back(needs_rain && !y.judged ? kMissing : value(y));
-    if (!needs_rain &&
+    for (const YearIndices& y : all) values.push_back(value(y));
+    const bool temperature = what[0] == 't' && what[1] == 'm';
+    if (temperature &&
         std::all_of(values.begin(), values.end(), [](double v) { return std::isnan(v); }))
       return;
     results.push_back(trend_of(what, years, values, parameters));
   };
-  add(
-      "total", [](const YearIndices& y) { return y.total_mm; }, true);
-  add(
-      "rx1day", [](const YearIndices& y) { return y.rx1day_mm; }, true);
-  add(
-      "cdd", [](const YearIndices& y) { return static_cast<double>(y.cdd); }, true);
-  add(
-      "sdii", [](const YearIndices& y) { return y.sdii_mm; }, true);
-  add(
-      "tmax", [](const YearIndices& y) { return y.tmax_mean_c; }, false);
-  add(
-      "tmin", [](const YearIndices& y) { return y.tmin_mean_c; }, false);
+  const auto judged = [](const YearIndices& y, double v) { return y.judged ? v : kMissing; };
+  add("total", [](const YearIndices& y) { return y.total_judged ? y.total_mm : kMissing; });
+  add("rx1day", [&](const YearIndices& y) { return judged(y, y.rx1day_mm); });
+  add("cdd", [&](const YearIndices& y) { return judged(y, y.cdd); });
+  add("sdii", [&](const YearIndices& y) { return judged(y, y.sdii_mm); });
+  add("tmax", [](const YearIndices& y) { return y.tmax_mean_c; });
+  add("tmin", [](const YearIndices& y) { return y.tmin_mean_c; });
   return results;
 }
 

@@ -17,15 +17,19 @@ namespace wildling::climate {
 struct YearIndices {
   int year = 0;
   int missing_days = 0;
-  bool judged = false;    ///< a whole year with at most climate.index.missing_days_most missing
-  double total_mm = 0;    ///< all rain
-  double prcptot_mm = 0;  ///< rain of wet days
-  double sdii_mm = 0;     ///< prcptot per wet day; NaN without wet days
+  int days_in_totals = 0;     ///< of the missing: covered by a reading over several days
+  bool judged = false;        ///< a whole year with at most climate.index.missing_days_most missing
+  bool total_judged = false;  ///< the same without days covered by readings over several days
+  double total_mm = 0;        ///< all rain, readings over several days inside the year included
+  double totals_mm = 0;       ///< rain of those readings
+  double prcptot_mm = 0;      ///< rain of wet days
+  double sdii_mm = 0;         ///< prcptot per wet day; NaN without wet days
   double rx1day_mm = 0, rx5day_mm = 0;  ///< most in one and in five days (by the last of the five)
   Date rx1day = {}, rx5day = {};
   int r10 = 0, r20 = 0;   ///< days with at least 10, 20 mm
   int cdd = 0, cwd = 0;   ///< longest run of days below, at least 1 mm
   double r95ptot_mm = 0;  ///< rain of days above the 95th percentile of the log's wet days
+  double r95_mm = 0;      ///< that percentile; infinite without wet days
   double tmax_mean_c = 0, tmin_mean_c = 0;  ///< NaN when fewer than 300 days were read
 };
 
@@ -36,6 +40,18 @@ std::vector<YearIndices> year_indices(const DailyWeather& daily, const Parameter
 double rain_on_wet_days_mm(std::span<const double> rain_mm, double wet_day_mm);
 double rain_per_wet_day_mm(std::span<const double> rain_mm, double wet_day_mm);
 int days_at_least(std::span<const double> values, double limit);
+
+/// Longest run of days below / of at least `wet_day_mm` inside [begin, end); the first of equals. A
+/// missing day ends a run.
+struct DayRun {
+  std::size_t first = 0;
+  int days = 0;
+};
+
+DayRun longest_dry_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
+                       double wet_day_mm);
+DayRun longest_wet_run(std::span<const double> rain_mm, std::size_t begin, std::size_t end,
+                       double wet_day_mm);
 
 struct WettestRun {
   double rain_mm = 0;

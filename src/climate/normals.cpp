@@ -107,14 +107,22 @@ std::array<MonthNormal, 12> month_normals(const WeatherBook& book, const Paramet
   return normals;
 }
 
+double sure_rain_mm(const DailyWeather& daily, std::size_t i) {
+  if (!std::isnan(daily.rain_mm[i])) return daily.rain_mm[i];
+  for (const RainTotal& total : daily.totals) {
+    if (total.first == daily.day(i))
+      return total.total_mm / static_cast<double>((total.last - total.first).count() + 1);
+  }
+  return 0;
+}
+
 SinceRain days_since_rain(const DailyWeather& daily, Date day, double useful_mm) {
   SinceRain result;
   const auto at = daily.index(day);
   if (!at) return result;
   for (std::size_t back = 0; back <= *at; ++back) {
-    const double rain = daily.rain_mm[*at - back];
-    if (std::isnan(rain)) result.gap_met = true;
-    if (rain >= useful_mm) {
+    if (std::isnan(daily.rain_mm[*at - back])) result.gap_met = true;
+    if (sure_rain_mm(daily, *at - back) >= useful_mm) {
       result.days = static_cast<int>(back);
       return result;
     }

@@ -35,6 +35,11 @@ struct MonthRain {
 
 MonthRain month_rain(const DailyWeather& daily, int year, unsigned month, double wet_day_mm);
 
+/// Rain that surely fell on or after day i of a reading over several days, booked on its first day:
+/// its mean per day, for one day must have had as much. The reading itself where there is one; 0
+/// for a missing day.
+double sure_rain_mm(const DailyWeather& daily, std::size_t i);
+
 /// Days since the last day with at least `useful_mm`, counted on `day` itself (0 = it rained that
 /// day).
 struct SinceRain {

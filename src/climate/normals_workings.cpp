@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "climate/climate_workings.hpp"
+#include "climate/nodes.hpp"
 
 namespace wildling::climate {
 namespace {
@@ -28,16 +29,7 @@ Keys year_leaves(Workings& workings, const WeatherBook& book, unsigned month,
     const MonthRain rain =
         month_rain(daily, year, month, parameters.value("climate.rain.wet_day_mm"));
     if (rain.days_missing > parameters.value("climate.month.missing_days_most")) continue;
-    keys.push_back(workings.add(
-        {.key = fmt::format("climate/month/{}/{}/rain", month, year),
-         .label = say("climate.node.month_rain", {{"month", first}}),
-         .value = rain.rain_mm,
-         .unit = "mm",
-         .origin = book.station.origin,
-         .formula = "",
-         .source = book.station.source,
-         .note = fmt::format("{} days read, {} missing", rain.days_measured, rain.days_missing),
-         .inputs = {}}));
+    keys.push_back(detail::month_rain_leaf({workings, parameters}, book, year, month));
   }
   return keys;
 }
@@ -69,6 +61,14 @@ const Formulas& formulas() {
     detail::add_et0_formulas(f);
     detail::add_window_formulas(f);
     detail::add_advice_formulas(f);
+    detail::add_day_formulas(f);
+    detail::add_season_formulas(f);
+    detail::add_drought_formulas(f);
+    detail::add_index_formulas(f);
+    detail::add_chain_formulas(f);
+    detail::add_hindcast_formulas(f);
+    detail::add_paired_formulas(f);
+    detail::add_water_formulas(f);
     f.push_back({"climate.mean", "mean of the years that count", "arithmetic mean", mean});
     return f;
   }();

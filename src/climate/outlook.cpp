@@ -136,18 +136,22 @@ void add_simulations(Outlook& outlook, const WeatherBook& book, const RunLog& lo
   }
 }
 
-void add_recent_rain(Outlook& outlook, const DailyWeather& daily, const Parameters& p) {
+void add_recent_rain(Outlook& outlook, const DailyWeather& daily,
+                     const std::vector<double>& rain_mm, const Parameters& p) {
   const Date until = std::min(outlook.today, daily.last());
   const SinceRain since = days_since_rain(daily, until, p.value("climate.fire.useful_rain_mm"));
   if (since.days)
     outlook.days_since_useful_rain =
         *since.days + static_cast<int>((outlook.today - until).count());
+  const auto in_a_total = [&](Date day) {
+    return std::any_of(daily.totals.begin(), daily.totals.end(),
+                       [&](const RainTotal& t) { return t.first <= day && day <= t.last; });
+  };
   for (int back = 0; back < 14; ++back) {
-    const auto i = daily.index(outlook.today - std::chrono::days(back));
-    if (i && !std::isnan(daily.rain_mm[*i]))
-      outlook.rain_14_days_mm += daily.rain_mm[*i];
-    else
-      ++outlook.missing_14_days;
+    const Date day = outlook.today - std::chrono::days(back);
+    const auto i = daily.index(day);
+    if (i) outlook.rain_14_days_mm += rain_mm[*i];
+    if (!i || (std::isnan(daily.rain_mm[*i]) && !in_a_total(day))) ++outlook.missing_14_days;
   }
 }
 
@@ -172,7 +176,7 @@ Outlook planting_outlook(const WeatherBook& book, Date today, SoilSeen soil,
   outlook.ball_mm = state.ball_mm;
   outlook.hole_mm = state.hole_mm;
   for (const int d : settings.delays) outlook.delays.push_back({d, 0, 0, {}, {}, 0, 0, 0, 0});
-  add_recent_rain(outlook, book.daily, p);
+  add_recent_rain(outlook, book.daily, log.rain_mm, p);
   add_analogues(outlook, log, state, settings.delays);
   for (OutlookDelay& d : outlook.delays) {
     const stat::Interval limits = stat::wilson(d.good, d.judged);

@@ -62,7 +62,8 @@ struct HindcastDay {
 struct ReliabilityBin {
   double from = 0, to = 0;
   int days = 0;
-  double mean_forecast = 0, share_good = 0;
+  double sum_forecast = 0, sum_good = 0;
+  double mean_forecast = 0, share_good = 0;  ///< sums over days; 0 without days
 };
 
 struct Hindcast {

@@ -39,19 +39,21 @@ std::optional<PairedDifference> difference(const WeatherBook& open, const Weathe
     if (sums.size() <= block) sums.resize(block + 1), counts.resize(block + 1);
     sums[block] += d;
     counts[block] += 1;
-    ++result.days;
   }
   std::vector<double> means;
   for (std::size_t b = 0; b < sums.size(); ++b) {
-    if (counts[b] >= p.value("climate.paired.days_in_block")) means.push_back(sums[b] / counts[b]);
+    if (counts[b] < p.value("climate.paired.days_in_block")) continue;
+    means.push_back(sums[b] / counts[b]);
+    result.parts.push_back(
+        {open.daily.day(10 * b), static_cast<int>(counts[b]), sums[b] / counts[b]});
+    result.days += result.parts.back().days;
   }
   result.blocks = static_cast<int>(means.size());
   if (result.blocks < p.value("climate.paired.blocks_least")) return {};
-  const double n = result.blocks;
-  for (const double m : means) result.mean += m / n;
-  double square = 0;
-  for (const double m : means) square += (m - result.mean) * (m - result.mean);
-  const double reach = stat::student_quantile(0.975, n - 1) * std::sqrt(square / (n - 1) / n);
+  double sum = 0;
+  for (const double m : means) sum += m;
+  result.mean = sum / result.blocks;
+  const double reach = detail::student_reach(means);
   result.low = result.mean - reach;
   result.high = result.mean + reach;
   return result;
@@ -79,4 +81,15 @@ PairedResult paired_stations(const WeatherBook& open, const WeatherBook& forest,
   return result;
 }
 
+namespace detail {
+
+double student_reach(std::span<const double> means) {
+  const auto n = static_cast<double>(means.size());
+  double mean = 0, square = 0;
+  for (const double m : means) mean += m / n;
+  for (const double m : means) square += (m - mean) * (m - mean);
+  return stat::student_quantile(0.975, n - 1) * std::sqrt(square / (n - 1) / n);
+}
+
+}  // namespace detail
 }  // namespace wildling::climate

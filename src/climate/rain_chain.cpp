@@ -146,7 +146,7 @@ ChainChoice choose_chain(const DailyWeather& daily, const Parameters& parameters
   for (int order = 0; order <= kMostOrder; ++order) {
     for (int harmonics = 0; harmonics <= 2; ++harmonics) {
       RainChain chain = fit_chain(wet, days, order, harmonics);
-      choice.candidates.push_back({order, harmonics, chain.bic});
+      choice.candidates.push_back({order, harmonics, chain.bic, chain.log_likelihood});
       if (choice.candidates.size() == 1 || chain.bic < choice.best.bic)
         choice.best = std::move(chain);
     }

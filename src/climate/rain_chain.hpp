@@ -52,6 +52,7 @@ struct ChainChoice {
   struct Candidate {
     int order, harmonics;
     double bic;
+    double log_likelihood;
   };
 
   std::vector<Candidate> candidates;  ///< orders 0 to 3, harmonics 0 to 2

@@ -29,35 +29,6 @@ double sum_back(std::span<const double> rain, std::size_t last, int days) {
   return sum;
 }
 
-double seasonality_of(const std::array<MonthNormal, 12>& normals) {
-  double year = 0, off = 0;
-  for (const MonthNormal& m : normals) year += m.rain_mean_mm;
-  for (const MonthNormal& m : normals) off += std::abs(m.rain_mean_mm - year / 12);
-  return year > 0 ? off / year : std::numeric_limits<double>::quiet_NaN();
-}
-
-unsigned middle_of_driest(const std::array<MonthNormal, 12>& normals) {
-  std::size_t best = 0;
-  double least = std::numeric_limits<double>::infinity();
-  for (std::size_t m = 0; m < 12; ++m) {
-    const double sum = normals[(m + 11) % 12].rain_mean_mm + normals[m].rain_mean_mm +
-                       normals[(m + 1) % 12].rain_mean_mm;
-    if (sum < least) {
-      least = sum;
-      best = m;
-    }
-  }
-  return static_cast<unsigned>(best) + 1;
-}
-
-OnsetRule sivakumar(const Parameters& p) {
-  return {3, p.value("climate.season.sivakumar_mm"), 7, 30, p.value("climate.rain.wet_day_mm")};
-}
-
-OnsetRule stern(const Parameters& p) {
-  return {2, p.value("climate.season.stern_mm"), 10, 30, p.value("climate.season.stern_dry_mm")};
-}
-
 SeasonYear one_year(const DailyWeather& daily, Date start, double daily_mean, const Parameters& p) {
   SeasonYear year;
   year.start = start;
@@ -67,8 +38,8 @@ SeasonYear one_year(const DailyWeather& daily, Date start, double daily_mean, co
   const auto date = [&](const SeasonDay& d) {
     return d.day ? std::optional(daily.day(from + *d.day)) : std::nullopt;
   };
-  year.onset[0] = date(onset_after_spell(rain, 0, sivakumar(p)));
-  year.onset[1] = date(onset_after_spell(rain, 0, stern(p)));
+  year.onset[0] = date(onset_after_spell(rain, 0, sivakumar_rule(p)));
+  year.onset[1] = date(onset_after_spell(rain, 0, stern_rule(p)));
   year.onset[2] = date(onset_by_sum(rain, 0, p.value("climate.season.accumulated_mm")));
   if (year.onset[0]) {
     const auto begin = static_cast<std::size_t>((*year.onset[0] - start).count());
@@ -85,13 +56,59 @@ SeasonYear one_year(const DailyWeather& daily, Date start, double daily_mean, co
   return year;
 }
 
-double mean_day(const std::array<MonthNormal, 12>& normals) {
-  double year = 0;
-  for (const MonthNormal& m : normals) year += m.rain_mean_mm;
-  return year / 365.25;
+OnsetSpread spread_of(const std::vector<SeasonYear>& years, std::size_t definition) {
+  std::vector<double> days;
+  for (const SeasonYear& y : years) {
+    if (y.onset[definition])
+      days.push_back(static_cast<double>((*y.onset[definition] - y.start).count()));
+  }
+  if (days.empty()) return {};
+  std::sort(days.begin(), days.end());
+  const std::size_t n = days.size();
+  return {static_cast<int>(n), (days[(n - 1) / 2] + days[n / 2]) / 2, days.front(), days.back()};
+}
+
+std::array<double, 12> month_means(const std::array<MonthNormal, 12>& normals) {
+  std::array<double, 12> means{};
+  for (std::size_t m = 0; m < 12; ++m) means[m] = normals[m].rain_mean_mm;
+  return means;
 }
 
 }  // namespace
+
+double seasonality_index(std::span<const double> means) {
+  double year = 0, off = 0;
+  for (const double m : means) year += m;
+  for (const double m : means) off += std::abs(m - year / 12);
+  return year > 0 ? off / year : std::numeric_limits<double>::quiet_NaN();
+}
+
+unsigned driest_middle_month(std::span<const double> means) {
+  std::size_t best = 0;
+  double least = std::numeric_limits<double>::infinity();
+  for (std::size_t m = 0; m < 12; ++m) {
+    const double sum = means[(m + 11) % 12] + means[m] + means[(m + 1) % 12];
+    if (sum < least) {
+      least = sum;
+      best = m;
+    }
+  }
+  return static_cast<unsigned>(best) + 1;
+}
+
+double mean_daily_rain_mm(std::span<const double> means) {
+  double year = 0;
+  for (const double m : means) year += m;
+  return year / 365.25;
+}
+
+OnsetRule sivakumar_rule(const Parameters& p) {
+  return {3, p.value("climate.season.sivakumar_mm"), 7, 30, p.value("climate.rain.wet_day_mm")};
+}
+
+OnsetRule stern_rule(const Parameters& p) {
+  return {2, p.value("climate.season.stern_mm"), 10, 30, p.value("climate.season.stern_dry_mm")};
+}
 
 SeasonDay onset_after_spell(std::span<const double> rain, std::size_t from, const OnsetRule& rule) {
   SeasonDay result;
@@ -155,7 +172,8 @@ RainyStretch anomalous_accumulation(std::span<const double> rain, double daily_m
 SeasonResult seasons(const WeatherBook& book, const Parameters& p) {
   const auto normals = month_normals(book, p);
   SeasonResult result;
-  result.seasonality = seasonality_of(normals);
+  const auto means = month_means(normals);
+  result.seasonality = seasonality_index(means);
   const double dry = p.value("climate.month.dry_mm");
   for (const MonthNormal& m : normals) result.dry_months += m.rain_mean_mm < dry ? 1 : 0;
   if (std::isnan(result.seasonality)) {
@@ -167,8 +185,8 @@ SeasonResult seasons(const WeatherBook& book, const Parameters& p) {
     return result;
   }
   result.season_told = true;
-  result.start_month = middle_of_driest(normals);
-  const double mean = mean_day(normals);
+  result.start_month = driest_middle_month(means);
+  const double mean = mean_daily_rain_mm(means);
   for (std::size_t k = 0; k < 12; ++k) {
     const MonthNormal& m = normals[(result.start_month - 1 + k) % 12];
     if (m.rain_mean_mm > mean * 30.4) result.wet_months.push_back(m.month);
@@ -177,6 +195,7 @@ SeasonResult seasons(const WeatherBook& book, const Parameters& p) {
     const Date start = make_date(year, result.start_month, 1);
     if (book.daily.index(start)) result.years.push_back(one_year(book.daily, start, mean, p));
   }
+  for (std::size_t d = 0; d < kOnsetDefinitions; ++d) result.spread[d] = spread_of(result.years, d);
   result.first_line =
       say("climate.season_told", {{"start", make_date(2001, result.start_month, 1)},
                                   {"years", static_cast<std::int64_t>(result.years.size())}});

@@ -32,6 +32,10 @@ struct OnsetRule {
   double dry_mm = 1;
 };
 
+/// The two rules with the programme's amounts.
+OnsetRule sivakumar_rule(const Parameters& parameters);
+OnsetRule stern_rule(const Parameters& parameters);
+
 SeasonDay onset_after_spell(std::span<const double> rain_mm, std::size_t from,
                             const OnsetRule& rule);
 
@@ -62,6 +66,12 @@ struct SeasonYear {
   std::optional<Date> end_dry_run, end_anomaly;
 };
 
+/// Onsets of one definition over the years that have one, in days after the start of the search.
+struct OnsetSpread {
+  int years = 0;
+  double middle = 0, earliest = 0, latest = 0;  ///< middle = median
+};
+
 struct SeasonResult {
   bool season_told = false;  ///< false: no season can be told from rain; `years` is empty
   double seasonality =
@@ -70,8 +80,15 @@ struct SeasonResult {
   std::vector<int> wet_months;  ///< months above the mean, in order from the driest
   unsigned start_month = 1;     ///< middle of the driest three months: searches begin there
   std::vector<SeasonYear> years;
+  std::array<OnsetSpread, kOnsetDefinitions> spread;  ///< by OnsetDefinition
   Message first_line;
 };
+
+/// Walsh & Lawler's index of twelve monthly means, the month in the middle of the driest three (1
+/// to 12), and the mean rain of a day.
+double seasonality_index(std::span<const double> month_means_mm);
+unsigned driest_middle_month(std::span<const double> month_means_mm);
+double mean_daily_rain_mm(std::span<const double> month_means_mm);
 
 SeasonResult seasons(const WeatherBook& book, const Parameters& parameters);
 

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include "climate/climate_workings.hpp"
+#include "climate/nodes.hpp"
 #include "climate/pit_balance.hpp"
 
 namespace wildling::climate {
@@ -81,38 +82,12 @@ std::string leaf(Context& c, std::string key, Message label, double value, const
                          .inputs = {}});
 }
 
-std::string rain_node(Context& c, std::size_t i) {
-  const Date day = c.book.daily.day(i);
-  const bool missing = std::isnan(c.book.daily.rain_mm[i]) && c.rain[i] == 0;
-  return leaf(c, detail::day_key("climate/rain/", day), detail::day_label("climate.node.rain", day),
-              c.rain[i], "mm", missing ? Origin::assumed : c.book.station.origin,
-              missing ? "missing, counted as dry" : "");
-}
-
-std::string et0_node(Context& c, std::size_t i) {
-  const Date day = c.book.daily.day(i);
-  if (c.et0.overridden) {
-    return leaf(c, "climate/et0_chosen", say("climate.node.et0_chosen"), c.et0.high_mm[i], "mm",
-                Origin::chosen);
-  }
-  if (c.et0.assumed)
-    return add_parameter(c.workings, c.parameters.at("climate.et0.assumed_high_mm_d"));
-  const Et0Input input = et0_input(c.book, i);
-  if (input.tmin_c <= input.tmax_c) {
-    return add_et0_workings(c.workings, et0_day(input, et0_settings(c.parameters)), day,
-                            c.book.station, c.parameters);
-  }
-  return leaf(c, fmt::format("climate/et0_month/{}", month_of(day)),
-              say("climate.node.et0_month", {{"month", make_date(2001, month_of(day), 1)}}),
-              c.et0.high_mm[i], "mm", Origin::assumed,
-              "mean of the computed days of this month, used on days without temperature");
-}
-
 const DayNodes& day_nodes(Context& c, std::size_t i) {
   DayNodes& day = c.days[i];
   if (day.rain.empty()) {
-    day.rain = rain_node(c, i);
-    day.et0 = et0_node(c, i);
+    const detail::Nodes nodes{c.workings, c.parameters};
+    day.rain = detail::rain_leaf(nodes, c.book, c.rain, i);
+    day.et0 = detail::et0_node(nodes, c.book, c.et0, i);
     day.rain_mm = c.workings.find(day.rain)->value;
     day.et0_mm = c.workings.find(day.et0)->value;
   }

@@ -136,7 +136,7 @@ Workings advice_workings() {
 TEST(ClimateWorkings, OutlookTrendAndFireReEvaluate) {
   const Workings workings = advice_workings();
   for (const char* key :
-       {"climate/outlook/good_years", "climate/trend/total/p", "climate/fire/class"}) {
+       {"climate/outlook/after/0/good_years", "climate/trend/total/p", "climate/fire/class"}) {
     ASSERT_NE(workings.find(key), nullptr) << key;
   }
   EXPECT_EQ(nodes_that_do_not_hold(workings, formulas()), std::vector<std::string>{});
