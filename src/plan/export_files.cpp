@@ -63,6 +63,7 @@ void refuse_existing(const std::filesystem::path& folder, const std::vector<std:
 
 LaidPlan::LaidPlan(const PlanResult& plan, const Parameters& parameters) {
   const double tolerance_m = parameters.value("layout.corner_tolerance");
+  const std::optional<double> declination_deg = declination_of(parameters);
   for (const BlockPart& part : plan.blocks) held_.push_back({frame_of(plan, part), {}, {}});
   parallel_for(held_.size(), 1, 0, [&](std::size_t begin, std::size_t end) {
     for (std::size_t i = begin; i < end; ++i) {
@@ -70,8 +71,8 @@ LaidPlan::LaidPlan(const PlanResult& plan, const Parameters& parameters) {
       Held& held = held_[i];
       held.laid = layout_of(part, held.frame);
       if (held.laid && to_be_planted(part))
-        held.line =
-            layout::baseline(held.laid->shape, held.laid->water, held.laid->places, tolerance_m);
+        held.line = layout::baseline(held.laid->shape, held.laid->water, held.laid->places,
+                                     tolerance_m, declination_deg);
     }
   });
   for (std::size_t i = 0; i < held_.size(); ++i) {

@@ -59,6 +59,12 @@ std::optional<BlockLayout> layout_of(const BlockPart& part, const ground::Frame&
   return laid;
 }
 
+std::optional<double> declination_of(const Parameters& parameters) {
+  const Parameter& told = parameters.at("plan.declination_deg");
+  if (told.origin == Origin::assumed) return {};
+  return told.value;
+}
+
 bool to_be_planted(const BlockPart& part) {
   return part.open && part.planted > 0 && !part.layout_code.empty();
 }

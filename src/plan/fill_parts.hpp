@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "base/parameters.hpp"
 #include "ground/frame.hpp"
 #include "layout/baseline.hpp"
 #include "layout/places.hpp"
@@ -28,6 +29,9 @@ ground::Frame frame_of(const PlanResult& plan, const BlockPart& part);
 /// Empty when the block has no kept layout.
 /// @throws Error{input} when the kept bytes do not fit the block any more (layout/code.hpp)
 std::optional<BlockLayout> layout_of(const BlockPart& part, const ground::Frame& frame);
+
+/// Declination of the compass, degrees, east positive; empty until somebody has told it.
+std::optional<double> declination_of(const Parameters& parameters);
 
 /// Something is to be planted there now.
 bool to_be_planted(const BlockPart& part);

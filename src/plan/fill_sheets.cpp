@@ -167,7 +167,8 @@ CrewSheet sheet_of(const BlockPart& part, const Context& context) {
   if (!to_be_planted(part)) return sheet;
   const auto laid = layout_of(part, frame);
   const auto line = layout::baseline(laid->shape, laid->water, laid->places,
-                                     context.parameters.value("layout.corner_tolerance"));
+                                     context.parameters.value("layout.corner_tolerance"),
+                                     declination_of(context.parameters));
   sheet.person_days = planting_days_of(context.plan, part.block.code);
   const auto on_sheet = put_species(sheet, part.counts, context);
   if (!line) return sheet;

@@ -120,6 +120,18 @@ TEST(CrewSheets, TapeAndCompassFromThePegsLeadToTheFirstPlace) {
   }
 }
 
+TEST(CrewSheets, GiveNoCompassBearingUntilTheDeclinationIsTold) {
+  EXPECT_FALSE(small_sheets().blocks[0].baseline.magnetic_bearing_deg);
+}
+
+TEST(CrewSheets, TurnTheCompassBearingByTheDeclinationThatWasTold) {
+  Parameters parameters = Parameters::shipped();
+  parameters.set("plan.declination_deg", 2.5, Origin::told, "margin of the 2025 map", "");
+  const SheetBaseline line = crew_sheets(small_plan(), parameters).blocks[0].baseline;
+  ASSERT_TRUE(line.magnetic_bearing_deg);
+  EXPECT_NEAR(std::fmod(line.bearing_deg - *line.magnetic_bearing_deg + 360, 360), 2.5, 1e-9);
+}
+
 TEST(CrewSheets, BlockWhoseOutlineChangedAfterThePlanIsRefused) {
   PlanResult plan = small_plan();
   plan.blocks[0].block.shape.parts[0].outer[1].lon_deg += 0.0001;
