@@ -44,16 +44,3 @@ export function inOrder(curves: readonly Curve[]): Curve[] {
   const rank = { band: 0, bars: 1, line: 2, points: 3 } as const;
   return [...curves].sort((a, b) => rank[a.shape] - rank[b.shape]);
 }
-
-/** Heights for labels at the right edge, pushed apart so that none covers another. */
-export function spread(wanted: readonly number[], apart: number, top: number, bottom: number): number[] {
-  const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]! - wanted[b]!);
-  const placed = [...wanted];
-  let last = top - apart;
-  for (const i of order) {
-    placed[i] = Math.max(placed[i]!, last + apart);
-    last = placed[i]!;
-  }
-  const over = last - bottom;
-  return over > 0 ? placed.map((y) => Math.max(top, y - over)) : placed;
-}

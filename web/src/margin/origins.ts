@@ -18,8 +18,3 @@ export function markOf(origin: Origin | undefined): string {
 
 /** The four that the legend explains, in the order of how firm they are. */
 export const MARKS = ['measured', 'told', 'documented', 'assumed'] as const;
-
-/** Numbers that a person of the programme may lay their own over. */
-export function mayChange(origin: Origin): boolean {
-  return origin === 'assumed' || origin === 'documented' || origin === 'told' || origin === 'measured';
-}

@@ -58,7 +58,7 @@ class Words {
 
 export const words = new Words();
 
-/** A sentence by key: t('page.stale'), t('page.rows', {count: 3}). */
+/** A sentence by key: t('page.stale'), t('page.show_all', {count: 3}). */
 export function t(key: string, args: Record<string, Argument> = {}): string {
   return words.formatter.text({ key, arguments: args });
 }
