@@ -56,9 +56,8 @@ void take_rows(std::vector<CsvRow> rows, const HeaderScore& score, TableFile& ta
   table.rows = std::move(rows);
 }
 
-void take_workbook(std::string_view bytes, const std::string& name, const HeaderScore& score,
+void take_workbook(const RawTables& book, const std::string& name, const HeaderScore& score,
                    TableFile& table) {
-  Workbook book = read_workbook(bytes, name);
   table.epoch_1904 = book.epoch_1904;
   std::size_t taken = book.sheets.size();
   for (std::size_t i = 0; i < book.sheets.size() && taken == book.sheets.size(); ++i) {
@@ -78,29 +77,48 @@ void take_workbook(std::string_view bytes, const std::string& name, const Header
         {Severity::set_aside, name,
          say("intake.other_sheets", {{"taken", book.sheets[taken].name}, {"others", others}})});
   }
-  take_rows(std::move(book.sheets[taken].rows), score, table);
+  table.merged = book.sheets[taken].merged;
+  take_rows(book.sheets[taken].rows, score, table);
 }
 
 }  // namespace
 
-TableFile read_table_file(std::string_view bytes, const std::string& name,
-                          const HeaderScore& score) {
+RawTables read_raw_tables(std::string_view bytes, const std::string& name) {
   const std::string kind = foreign_kind(bytes);
-  TableFile table;
+  RawTables raw;
   if (kind == "xlsx") {
-    take_workbook(bytes, name, score, table);
+    Workbook book = read_workbook(bytes, name);
+    raw.epoch_1904 = book.epoch_1904;
+    raw.sheets = std::move(book.sheets);
+    if (raw.sheets.empty()) throw Error(ErrorKind::input, name, say("intake.table_empty"));
   } else if (!kind.empty()) {
     throw Error(ErrorKind::input, name, say("intake.no_table", {{"kind", kind}}));
   } else {
-    const DecodedText text = decode_text(bytes);
+    DecodedText text = decode_text(bytes);
     if (!text.encoding.empty()) {
-      table.findings.push_back(
+      raw.findings.push_back(
           {Severity::note, name, say("intake.encoding", {{"encoding", text.encoding}})});
     }
-    take_rows(split(text.utf8, score), score, table);
+    raw.text = std::move(text.utf8);
+  }
+  return raw;
+}
+
+TableFile table_of(const RawTables& raw, const std::string& name, const HeaderScore& score) {
+  TableFile table;
+  table.findings = raw.findings;
+  if (raw.sheets.empty()) {
+    take_rows(split(raw.text, score), score, table);
+  } else {
+    take_workbook(raw, name, score, table);
   }
   if (table.header.empty()) throw Error(ErrorKind::input, name, say("intake.table_empty"));
   return table;
+}
+
+TableFile read_table_file(std::string_view bytes, const std::string& name,
+                          const HeaderScore& score) {
+  return table_of(read_raw_tables(bytes, name), name, score);
 }
 
 std::string header_key(std::string_view name) {

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "base/csv.hpp"
+#include "base/error.hpp"
 #include "intake/table_file.hpp"
 
 namespace wildling::intake {
@@ -14,7 +15,7 @@ struct Known {
   std::string_view names;  // header keys between bars
 };
 
-constexpr std::array<Known, 14> kKnown = {{
+constexpr std::array<Known, 15> kKnown = {{
     {"date",
      "|date|tanggal|tgl|day date|date yyyy mm dd|fecha|data|datetime|date time|time|waktu|"
      "tanggal baca|"},
@@ -23,6 +24,9 @@ constexpr std::array<Known, 14> kKnown = {{
     {"day", "|day|hari|tgl hari|"},
     {"station", "|station|stasiun|pos|pos hujan|gauge|site|alat|nama stasiun|station name|"},
     {"days", "|days covered|days in total|days accumulated|hari terkumpul|jumlah hari|"},
+    {"remark",
+     "|remark|remarks|comment|comments|note|notes|keterangan|ket|catatan|comentario|commentario|"
+     "comentarios|observacao|"},
     {"rain",
      "|rain|rainfall|precipitation|precip|prcp|rr|hujan|curah hujan|ch|lluvia|chuva|"
      "daily rain|rain total|hujan harian|curah hujan harian|"},
@@ -47,6 +51,8 @@ constexpr std::array<Known, 14> kKnown = {{
      "penyinaran matahari|lama penyinaran matahari|"},
 }};
 
+constexpr std::size_t kPlain = 7;  // fields before the readings
+
 struct Unit {
   std::string_view ending;
   double factor;
@@ -54,7 +60,8 @@ struct Unit {
 };
 
 // An inch is 25.4 mm and Fahrenheit (F - 32) / 1.8 by definition.
-constexpr std::array<Unit, 19> kUnits = {{{" mm day", 1, 0},
+constexpr std::array<Unit, 20> kUnits = {{{" tenths", 0.1, 0},
+                                          {" mm day", 1, 0},
                                           {" mm d", 1, 0},
                                           {" mm hari", 1, 0},
                                           {" mm", 1, 0},
@@ -119,10 +126,50 @@ const std::string* chosen_name(const std::map<std::string, std::string>& chosen,
   return nullptr;
 }
 
+struct NamedUnit {
+  std::string_view name;
+  std::string_view readings;  // first letters of those that may have it
+  double factor;
+  double zero;
+};
+
+// A knot is 1852 m an hour and a mile 1609.344 m by definition.
+constexpr std::array<NamedUnit, 15> kNamedUnits = {{{"mm", "r", 1, 0},
+                                                    {"cm", "r", 10, 0},
+                                                    {"inch", "r", 25.4, 0},
+                                                    {"tenth_mm", "r", 0.1, 0},
+                                                    {"hundredth_inch", "r", 0.254, 0},
+                                                    {"c", "t", 1, 0},
+                                                    {"f", "t", 1 / 1.8, 32},
+                                                    {"tenth_c", "t", 0.1, 0},
+                                                    {"m_s", "w", 1, 0},
+                                                    {"km_h", "w", 1 / 3.6, 0},
+                                                    {"knot", "w", 1852.0 / 3600, 0},
+                                                    {"mile_h", "w", 1609.344 / 3600, 0},
+                                                    {"pct", "h", 1, 0},
+                                                    {"h", "s", 1, 0},
+                                                    {"minute", "s", 1.0 / 60, 0}}};
+
+char kind_of(Reading reading) {
+  switch (reading) {
+    case Reading::rain:
+      return 'r';
+    case Reading::tmax:
+    case Reading::tmin:
+      return 't';
+    case Reading::wind:
+      return 'w';
+    case Reading::sun:
+      return 's';
+    default:
+      return 'h';
+  }
+}
+
 }  // namespace
 
 std::string_view reading_name(Reading reading) {
-  return kKnown[6 + static_cast<std::size_t>(reading)].field;
+  return kKnown[kPlain + static_cast<std::size_t>(reading)].field;
 }
 
 std::size_t WeatherColumns::count() const {
@@ -134,8 +181,9 @@ std::size_t WeatherColumns::count() const {
 WeatherColumns weather_columns(const std::vector<std::string>& header,
                                const std::map<std::string, std::string>& chosen) {
   WeatherColumns columns;
-  const std::array<std::optional<std::size_t>*, 6> plain = {
-      &columns.date, &columns.year, &columns.month, &columns.day, &columns.station, &columns.days};
+  const std::array<std::optional<std::size_t>*, kPlain> plain = {
+      &columns.date,    &columns.year, &columns.month, &columns.day,
+      &columns.station, &columns.days, &columns.remark};
   for (std::size_t k = 0; k < kKnown.size(); ++k) {
     std::string all(kKnown[k].names);
     std::string own(kKnown[k].field);
@@ -152,6 +200,57 @@ WeatherColumns weather_columns(const std::vector<std::string>& header,
     }
   }
   return columns;
+}
+
+std::optional<Reading> reading_in_title(std::string_view title) {
+  const std::string key = " " + header_key(title) + " ";
+  std::optional<Reading> best;
+  std::size_t longest = 3;  // shorter names are bare abbreviations
+  for (std::size_t k = kPlain; k < kKnown.size(); ++k) {
+    const std::string_view names = kKnown[k].names;
+    for (std::size_t start = 1; start < names.size();) {
+      const std::size_t end = names.find('|', start);
+      const std::string_view name = names.substr(start, end - start);
+      if (name.size() > longest && key.find(" " + std::string(name) + " ") != std::string::npos) {
+        longest = name.size();
+        best = static_cast<Reading>(k - kPlain);
+      }
+      start = end + 1;
+    }
+  }
+  return best;
+}
+
+std::optional<ReadingColumn> unit_named(Reading reading, std::string_view unit) {
+  for (const NamedUnit& known : kNamedUnits) {
+    if (known.name == unit && known.readings.find(kind_of(reading)) != std::string_view::npos)
+      return ReadingColumn{0, known.factor, known.zero};
+  }
+  return {};
+}
+
+std::optional<Reading> parse_reading(std::string_view name) {
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    if (reading_name(static_cast<Reading>(k)) == name) return static_cast<Reading>(k);
+  }
+  return {};
+}
+
+void apply_units(const std::map<std::string, std::string>& units, WeatherColumns& columns) {
+  for (const auto& [field, unit] : units) {
+    const auto reading = parse_reading(field);
+    std::string lower = unit;
+    for (char& c : lower) c = static_cast<char>(c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c);
+    const auto factor = reading ? unit_named(*reading, lower) : std::nullopt;
+    if (!factor) {
+      throw Error(ErrorKind::usage, "unit",
+                  say("intake.unit_option", {{"field", field}, {"unit", unit}}));
+    }
+    const auto column = columns.readings.find(*reading);
+    if (column == columns.readings.end()) continue;
+    column->second.factor = factor->factor;
+    column->second.zero = factor->zero;
+  }
 }
 
 }  // namespace wildling::intake

@@ -126,9 +126,18 @@ void set_aside_out_of_place(const WeatherPass& pass, std::vector<std::optional<D
 }  // namespace
 
 std::string WeatherPass::where(std::size_t line, std::optional<std::size_t> column) const {
+  if (!table.places.empty()) {
+    const CellPlace& place = table.places.at(line - 1);
+    return name + (place.sheet.empty() ? "" : ", sheet " + place.sheet) + ":" +
+           std::to_string(place.line) + ", column " + place.column;
+  }
   std::string place = name + ":" + std::to_string(line);
   if (column && *column < table.header.size()) place += ", column " + table.header[*column];
   return place;
+}
+
+std::int64_t WeatherPass::line_of(std::size_t line) const {
+  return static_cast<std::int64_t>(table.places.empty() ? line : table.places.at(line - 1).line);
 }
 
 std::vector<std::optional<Date>> days_of_rows(const WeatherPass& pass) {

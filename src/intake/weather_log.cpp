@@ -6,12 +6,12 @@
 
 #include "base/files.hpp"
 #include "base/hash.hpp"
+#include "intake/number_reading.hpp"
+#include "intake/weather_matrix.hpp"
 #include "intake/weather_rows.hpp"
 
 namespace wildling::intake {
 namespace {
-
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 std::string joined(const std::vector<std::string>& names) {
   std::string text;
@@ -73,132 +73,6 @@ void settle_station(const WeatherColumns& columns, const WeatherOptions& options
   file.set_aside += before - table.rows.size();
 }
 
-bool same(double a, double b) {
-  return a == b || (std::isnan(a) && std::isnan(b));
-}
-
-bool twins(const WeatherRow& a, const WeatherRow& b) {
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    if (!same(a.value[k], b.value[k])) return false;
-  }
-  return a.days == b.days && a.trace == b.trace;
-}
-
-// One row for the day: twins dropped; a reading that rows give differently is set aside.
-WeatherRow one_of(const WeatherPass& pass, Date day, std::vector<WeatherRow>& rows) {
-  WeatherRow result = rows.front();
-  for (std::size_t i = 1; i < rows.size(); ++i) {
-    if (twins(rows[i], rows.front())) {
-      rows[i].used = false;
-      pass.findings.add(
-          Severity::note, pass.where(rows[i].line),
-          say("intake.twin_dropped",
-              {{"day", day}, {"line", static_cast<std::int64_t>(rows.front().line)}}));
-      continue;
-    }
-    for (std::size_t k = 0; k < kReadings; ++k) {
-      const double other = rows[i].value[k];
-      const bool rain = k == static_cast<std::size_t>(Reading::rain);
-      const bool differs = !std::isnan(other) && !std::isnan(rows.front().value[k]) &&
-                           other != rows.front().value[k];
-      if (std::isnan(rows.front().value[k])) {
-        result.value[k] = rows.front().value[k] = other;
-        if (rain) result.trace = rows[i].trace;
-      }
-      if (!differs && !(rain && rows[i].days != result.days)) continue;
-      const auto reading = static_cast<Reading>(k);
-      pass.findings.add(
-          Severity::set_aside, pass.where(rows[i].line, pass.columns.readings.at(reading).at),
-          say("intake.day_conflict", {{"day", day},
-                                      {"one", rows.front().value[k]},
-                                      {"line", static_cast<std::int64_t>(rows.front().line)},
-                                      {"other", other}}),
-          std::string(reading_name(reading)));
-      result.value[k] = kNaN;
-      if (rain) result.trace = false;
-    }
-  }
-  const bool any = std::any_of(result.value.begin(), result.value.end(),
-                               [](double v) { return !std::isnan(v); });
-  if (rows.size() > 1 && !any) {
-    const bool all_blank = std::none_of(rows.begin() + 1, rows.end(), [&](const WeatherRow& row) {
-      return !twins(row, rows.front());
-    });
-    for (WeatherRow& row : rows) row.used = row.used && all_blank;
-  }
-  return result;
-}
-
-std::vector<double>& column_of(climate::DailyWeather& daily, Reading reading) {
-  switch (reading) {
-    case Reading::rain:
-      return daily.rain_mm;
-    case Reading::tmax:
-      return daily.tmax_c;
-    case Reading::tmin:
-      return daily.tmin_c;
-    case Reading::rh_max:
-      return daily.rh_max_pct;
-    case Reading::rh_min:
-      return daily.rh_min_pct;
-    case Reading::rh_mean:
-      return daily.rh_mean_pct;
-    case Reading::wind:
-      return daily.wind_m_s;
-    default:
-      return daily.sun_h;
-  }
-}
-
-std::size_t place(const climate::DailyWeather& daily, Date day) {
-  return static_cast<std::size_t>((day - daily.first).count());
-}
-
-// A catch of several days; refused when a day it covers has its own reading.
-void add_total(const WeatherPass& pass, const WeatherRow& row, Date last,
-               climate::DailyWeather& daily) {
-  const Date first = last - std::chrono::days(row.days - 1);
-  const double total = row.value[static_cast<std::size_t>(Reading::rain)];
-  if (std::isnan(total)) return;
-  for (Date day = std::max(first, daily.first); day < last; day += std::chrono::days(1)) {
-    if (std::isnan(daily.rain_mm[place(daily, day)])) continue;
-    pass.findings.add(Severity::set_aside, pass.where(row.line),
-                      say("intake.total_covers_reading", {{"total", total}, {"day", day}}));
-    return;
-  }
-  if (first < daily.first || (!daily.totals.empty() && daily.totals.back().last >= first)) {
-    pass.findings.add(Severity::set_aside, pass.where(row.line),
-                      say("intake.total_outside", {{"total", total}, {"day", first}}));
-    return;
-  }
-  daily.totals.push_back({first, last, total});
-}
-
-void fill_days(const WeatherPass& pass, RowsByDay& rows, WeatherFile& file) {
-  climate::DailyWeather& daily = file.daily;
-  const auto shift = std::chrono::days(pass.options.read_next_morning ? 1 : 0);
-  daily.first = rows.begin()->first - shift;
-  const auto days = static_cast<std::size_t>((rows.rbegin()->first - daily.first).count()) + 1;
-  daily.rain_mm.assign(days, kNaN);
-  for (const auto& [reading, column] : pass.columns.readings) {
-    column_of(daily, reading).assign(days, kNaN);
-  }
-  std::vector<std::pair<Date, WeatherRow>> totals;
-  for (auto& [day, same_day] : rows) {
-    const WeatherRow row = one_of(pass, day, same_day);
-    for (const auto& [reading, column] : pass.columns.readings) {
-      const bool rain = reading == Reading::rain;
-      if (rain && row.days > 1) continue;
-      column_of(daily, reading)[place(daily, rain ? day - shift : day)] =
-          row.value[static_cast<std::size_t>(reading)];
-    }
-    if (row.days > 1) totals.emplace_back(day - shift, row);
-    file.trace_days += row.trace ? 1U : 0U;
-    for (const WeatherRow& each : same_day) (each.used ? file.kept : file.set_aside) += 1;
-  }
-  for (const auto& [last, row] : totals) add_total(pass, row, last, daily);
-}
-
 bool covered(const climate::DailyWeather& daily, Date day) {
   return std::any_of(daily.totals.begin(), daily.totals.end(), [day](const climate::RainTotal& t) {
     return t.first <= day && day <= t.last;
@@ -206,7 +80,8 @@ bool covered(const climate::DailyWeather& daily, Date day) {
 }
 
 // Stretches without a rain reading, and how many days they hold together.
-void tell_gaps(const WeatherPass& pass, const climate::DailyWeather& daily) {
+void tell_gaps(const std::string& name, const climate::DailyWeather& daily,
+               AlikeFindings& findings) {
   std::int64_t missing = 0;
   for (std::size_t i = 0; i < daily.days();) {
     std::size_t end = i;
@@ -217,16 +92,16 @@ void tell_gaps(const WeatherPass& pass, const climate::DailyWeather& daily) {
       continue;
     }
     missing += static_cast<std::int64_t>(end - i);
-    pass.findings.add(Severity::note, pass.name,
-                      say("intake.gap", {{"first", daily.day(i)},
-                                         {"last", daily.day(end - 1)},
-                                         {"days", static_cast<std::int64_t>(end - i)}}));
+    findings.add(Severity::note, name,
+                 say("intake.gap", {{"first", daily.day(i)},
+                                    {"last", daily.day(end - 1)},
+                                    {"days", static_cast<std::int64_t>(end - i)}}));
     i = end;
   }
   if (missing == 0) return;
-  pass.findings.add(Severity::note, pass.name,
-                    say("intake.gaps",
-                        {{"missing", missing}, {"days", static_cast<std::int64_t>(daily.days())}}));
+  findings.add(Severity::note, name,
+               say("intake.gaps",
+                   {{"missing", missing}, {"days", static_cast<std::int64_t>(daily.days())}}));
 }
 
 void tell_traces(const WeatherPass& pass, const WeatherFile& file) {
@@ -234,6 +109,20 @@ void tell_traces(const WeatherPass& pass, const WeatherFile& file) {
   pass.findings.add(
       Severity::note, pass.name,
       say("intake.trace_days", {{"count", static_cast<std::int64_t>(file.trace_days)}}));
+}
+
+// Joined cells of a workbook's rain column become a bracket over their days.
+void join_merged(const WeatherColumns& columns, TableFile& table) {
+  const std::size_t rain = columns.readings.at(Reading::rain).at;
+  for (const MergedCells& m : table.merged) {
+    if (m.first_column != rain || m.last_column != rain || m.first_line == m.last_line) continue;
+    bool number = false;
+    for (CsvRow& row : table.rows) {
+      if (row.line < m.first_line || row.line > m.last_line) continue;
+      if (row.line == m.first_line) number = read_number(row.cells[rain], '.').has_value();
+      if (number) row.cells[rain] += "}";
+    }
+  }
 }
 
 void note_columns(const TableFile& table, const WeatherColumns& columns, WeatherFile& file) {
@@ -260,22 +149,27 @@ WeatherFile read_weather(const std::string& path, const WeatherOptions& options)
                             options);
 }
 
-WeatherFile read_weather_bytes(std::string_view bytes, const std::string& name,
-                               const WeatherOptions& options) {
-  TableFile table =
-      read_table_file(bytes, name, [&options](const std::vector<std::string>& header) {
-        const WeatherColumns columns = weather_columns(header, options.columns);
-        return columns.count();
-      });
-  const WeatherColumns columns = weather_columns(table.header, options.columns);
-  check_columns(table, columns, options, name);
+namespace {
+
+// Months across or days across, where no row-per-day table stands.
+std::optional<MatrixFile> matrices(const RawTables& raw, const std::string& name,
+                                   const WeatherOptions& options, AlikeFindings& findings) {
+  const HeaderScore score = [&options](const std::vector<std::string>& header) {
+    return weather_columns(header, options.columns).count();
+  };
+  const WeatherColumns columns =
+      weather_columns(table_of(raw, name, score).header, options.columns);
+  if (columns.dated() && columns.readings.contains(Reading::rain)) return {};
+  return read_matrices(raw, name, options, findings);
+}
+
+WeatherFile read_table(TableFile table, const WeatherColumns& columns, const std::string& name,
+                       const WeatherOptions& options, AlikeFindings& findings) {
   WeatherFile file;
-  file.sha256 = sha256_hex(bytes);
-  file.bytes = bytes.size();
   file.findings = table.findings;
   note_columns(table, columns, file);
   settle_station(columns, options, name, table, file);
-  AlikeFindings findings;
+  join_merged(columns, table);
   const WeatherPass pass{table, columns, options, name, findings};
   const auto days = days_of_rows(pass);
   RowsByDay rows = readings_of_rows(pass, days);
@@ -286,7 +180,34 @@ WeatherFile read_weather_bytes(std::string_view bytes, const std::string& name,
   file.set_aside += undated;
   fill_days(pass, rows, file);
   tell_traces(pass, file);
-  tell_gaps(pass, file.daily);
+  return file;
+}
+
+}  // namespace
+
+WeatherFile read_weather_bytes(std::string_view bytes, const std::string& name,
+                               const WeatherOptions& options) {
+  const RawTables raw = read_raw_tables(bytes, name);
+  AlikeFindings findings;
+  std::optional<MatrixFile> matrix = matrices(raw, name, options, findings);
+  const auto chosen = matrix ? std::map<std::string, std::string>{} : options.columns;
+  TableFile table = matrix ? std::move(matrix->table)
+                           : table_of(raw, name, [&chosen](const std::vector<std::string>& header) {
+                               return weather_columns(header, chosen).count();
+                             });
+  WeatherColumns columns = weather_columns(table.header, chosen);
+  apply_units(options.units, columns);
+  check_columns(table, columns, options, name);
+  const ReadingColumn unit = columns.readings.at(Reading::rain);
+  WeatherFile file = read_table(std::move(table), columns, name, options, findings);
+  file.sha256 = sha256_hex(bytes);
+  file.bytes = bytes.size();
+  if (matrix) {
+    file.rows_read += matrix->no_day;
+    file.set_aside += matrix->no_day;
+    compare_sums(matrix->sums, file.daily, options, unit, name, findings);
+  }
+  tell_gaps(name, file.daily, findings);
   const Findings told = findings.all(name);
   file.findings.insert(file.findings.end(), told.begin(), told.end());
   return file;

@@ -2,6 +2,7 @@
 #include <cctype>
 
 #include "base/parameters.hpp"
+#include "intake/catch_text.hpp"
 #include "intake/number_reading.hpp"
 #include "intake/weather_rows.hpp"
 
@@ -40,6 +41,8 @@ std::string lower(std::string_view text) {
   return result;
 }
 
+constexpr std::string_view kTraceWords = "|t|tr|trace|trc|ttu|ttd|tak terukur|tidak terukur|";
+
 bool one_of(const std::string& text, std::string_view words) {
   return words.find("|" + text + "|") != std::string_view::npos;
 }
@@ -68,6 +71,7 @@ class Cells {
     }
     refused = !temperatures_agree(row, result) || refused;
     read_days(row, result);
+    read_remarks(row, result);
     const bool any = std::any_of(result.value.begin(), result.value.end(),
                                  [](double v) { return !std::isnan(v); });
     result.used = any || !refused;
@@ -90,11 +94,13 @@ class Cells {
     std::string where;
     for (const CsvRow& row : pass_.table.rows) {
       for (const auto& [reading, column] : pass_.columns.readings) {
-        const DecimalSign sign = decimal_sign(row.cells[column.at]);
+        const std::string& cell = row.cells[column.at];
+        const DecimalSign sign =
+            decimal_sign(reading == Reading::rain ? catch_text(cell).number : std::string(cell));
         dots += sign == DecimalSign::dot ? 1U : 0U;
         commas += sign == DecimalSign::comma ? 1U : 0U;
         if (sign == DecimalSign::unclear && unclear.empty()) {
-          unclear = row.cells[column.at];
+          unclear = cell;
           where = pass_.where(row.line, column.at);
         }
       }
@@ -119,31 +125,89 @@ class Cells {
                  WeatherRow& result) {
     const std::string& text = row.cells[column.at];
     const std::string word = lower(text);
+    if (word.empty()) return true;
     const std::string where = pass_.where(row.line, column.at);
     double& value = result.value[static_cast<std::size_t>(reading)];
-    if (word.empty() || one_of(word, "|na|n/a|nan|null|none|x|missing|kosong|tidak ada|hilang|"))
-      return true;
-    if (one_of(word, "|-|--|\xE2\x80\x93|\xE2\x80\x94|")) {
+    const bool rain = reading == Reading::rain;
+    if (says_missing(text)) return no_reading(where, reading, text);
+    if (is_dash(text)) {
       pass_.findings.add(Severity::note, where, say("intake.dash_is_missing", {{"value", text}}));
       return true;
     }
-    if (reading == Reading::rain && one_of(word, "|t|tr|trace|trc|")) {
-      value = 0;
-      result.trace = true;
-      return true;
+    if (rain && (one_of(word, kTraceWords) || word.front() == '<')) {
+      return trace(where, word, value, result);
     }
-    const auto number = read_number(text, decimal_);
+    const CatchText said = rain ? catch_text(text) : CatchText{text};
+    result.bracket = result.bracket || said.bracket;
+    result.accumulated = result.accumulated || said.accumulated;
+    result.days = std::max(result.days, said.days);
+    if (said.number.empty()) return true;
+    const auto number = read_number(said.number, decimal_);
     if (!number) {
       aside(where, reading, "intake.not_a_number", {{"value", text}});
       return false;
     }
-    if (std::find(missing_.begin(), missing_.end(), *number) != missing_.end()) return true;
-    if (reading == Reading::rain && pass_.options.trace_code == number) {
+    if (rain && pass_.options.trace_code == number) {
       value = 0;
       result.trace = true;
       return true;
     }
-    return believed(where, reading, (*number - column.zero) * column.factor, value);
+    if (std::find(missing_.begin(), missing_.end(), *number) != missing_.end())
+      return no_reading(where, reading, text);
+    return converted(where, reading, column, *number, text, value);
+  }
+
+  bool no_reading(const std::string& where, Reading reading, const std::string& text) {
+    pass_.findings.add(Severity::note, where, say("intake.code_is_missing", {{"value", text}}),
+                       std::string(reading_name(reading)) + text);
+    return true;
+  }
+
+  // "T", or less than something that can be read off ("<0,1").
+  bool trace(const std::string& where, const std::string& word, double& value, WeatherRow& result) {
+    if (word.front() == '<') {
+      const auto limit = read_number(word.substr(1), decimal_.value_or('.'));
+      if (!limit || *limit < 0 || *limit > parameters_.value("intake.weather.trace_most")) {
+        aside(where, Reading::rain, "intake.not_a_number", {{"value", word}});
+        return false;
+      }
+    }
+    value = 0;
+    result.trace = true;
+    return true;
+  }
+
+  bool converted(const std::string& where, Reading reading, const ReadingColumn& column,
+                 double number, const std::string& text, double& value) {
+    if (column.factor == 1 && column.zero == 0) return believed(where, reading, number, value);
+    if (!believed(where, reading, (number - column.zero) * column.factor, value)) return false;
+    pass_.findings.add(
+        Severity::changed, where,
+        say("intake.converted",
+            {{"value", text}, {"became", value}, {"reading", std::string(reading_name(reading))}}),
+        std::string(reading_name(reading)));
+    return true;
+  }
+
+  // Cells beside the readings that say how they came about.
+  void read_remarks(const CsvRow& row, WeatherRow& result) {
+    double& rain = result.value[static_cast<std::size_t>(Reading::rain)];
+    if (std::isnan(rain)) return;
+    for (std::size_t c = 0; c < row.cells.size(); ++c) {
+      if (row.cells[c].size() < 5 || holds_reading(c)) continue;
+      if (says_accumulated(row.cells[c]) && result.days == 1) result.accumulated = true;
+      if (rain != 0 || !says_not_observed(row.cells[c])) continue;
+      pass_.findings.add(Severity::changed, pass_.where(row.line, c),
+                         say("intake.zero_not_observed", {{"value", row.cells[c]}}));
+      rain = kNaN;
+      result.trace = false;
+      return;
+    }
+  }
+
+  [[nodiscard]] bool holds_reading(std::size_t at) const {
+    return std::any_of(pass_.columns.readings.begin(), pass_.columns.readings.end(),
+                       [at](const auto& reading) { return reading.second.at == at; });
   }
 
   bool believed(const std::string& where, Reading reading, double number, double& value) {

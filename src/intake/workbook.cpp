@@ -15,6 +15,7 @@
 #include "base/date.hpp"
 #include "base/error.hpp"
 #include "intake/vector_file.hpp"
+#include "intake/workbook_merges.hpp"
 
 extern "C" void RegisterOGRXLSX();
 
@@ -106,7 +107,8 @@ std::string cell_text(const std::string& text, bool epoch_1904) {
 }
 
 Sheet read_sheet(OGRLayer& layer, bool epoch_1904) {
-  Sheet sheet{as_utf8(layer.GetName()), {}};
+  Sheet sheet;
+  sheet.name = as_utf8(layer.GetName());
   layer.ResetReading();
   while (const OGRFeatureUniquePtr feature{layer.GetNextFeature()}) {
     CsvRow row;
@@ -136,8 +138,11 @@ Workbook read_workbook(std::string_view bytes, const std::string& name) {
   if (!dataset) refuse(name, "intake.workbook_unreadable");
   Workbook book;
   book.epoch_1904 = counts_from_1904(zip);
+  const auto merged = merged_cells(zip);
   for (int i = 0; i < dataset->GetLayerCount(); ++i) {
     book.sheets.push_back(read_sheet(*dataset->GetLayer(i), book.epoch_1904));
+    const auto joined = merged.find(book.sheets.back().name);
+    if (joined != merged.end()) book.sheets.back().merged = joined->second;
   }
   return book;
 }

@@ -7,9 +7,17 @@
 
 namespace wildling::intake {
 
+/// Cells of a sheet joined into one; its text stands in the first. Both ends inside.
+struct MergedCells {
+  std::size_t first_line = 0, last_line = 0;      ///< row numbers of the sheet, from 1
+  std::size_t first_column = 0, last_column = 0;  ///< from 0
+};
+
 struct Sheet {
-  std::string name;
-  std::vector<CsvRow> rows;  ///< `line` is the row number of the sheet; blank rows are left out
+  std::string name = {};
+  std::vector<CsvRow> rows =
+      {};  ///< `line` is the row number of the sheet; blank rows are left out
+  std::vector<MergedCells> merged = {};
 };
 
 struct Workbook {
