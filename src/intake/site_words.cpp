@@ -77,8 +77,9 @@ void describe(const RawFeature& feature, SiteShape& site, Findings& findings) {
   const std::string cover = property(feature, {"cover", "tutupan", "tutupan_lahan"});
   site.cover = cover_of(cover);
   if (!cover.empty() && site.cover.empty()) {
+    // The plan takes the worst usual neighbour for a cover that nobody named.
     findings.push_back(
-        {Severity::set_aside, feature.where, say("intake.cover_unknown", {{"value", cover}})});
+        {Severity::changed, feature.where, say("intake.cover_unknown", {{"value", cover}})});
   }
   describe_slope(feature, site, findings);
   const std::string floods = lower(property(feature, {"floods", "flooded", "banjir", "tergenang"}));

@@ -73,11 +73,16 @@ TEST(Boundary, PropertiesAreReadInIndonesianAndAnyCase) {
   EXPECT_TRUE(site.floods);
 }
 
-TEST(Boundary, AnUnknownCoverIsLeftOutAndTold) {
+TEST(Boundary, AnUnknownCoverIsToldAsAChange) {
   const BoundaryFile file =
       read(collection(feature(polygon(kSquare), R"({"name":"A","cover":"lunar"})")));
   EXPECT_EQ(file.sites.at(0).cover, "");
-  EXPECT_NE(told(file.findings, "intake.cover_unknown"), nullptr);
+  const Message* message = told(file.findings, "intake.cover_unknown");
+  ASSERT_NE(message, nullptr);
+  EXPECT_EQ(message->arguments.at("value"), Argument{"lunar"});
+  EXPECT_TRUE(std::any_of(file.findings.begin(), file.findings.end(), [&](const Finding& finding) {
+    return &finding.message == message && finding.severity == Severity::changed;
+  }));
 }
 
 TEST(Boundary, ASlopeOfNinetyDegreesIsLeftOutAndTold) {
