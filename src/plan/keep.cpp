@@ -10,6 +10,7 @@
 #include "plan/land.hpp"
 #include "plan/message_json.hpp"
 #include "plan/result_json.hpp"
+#include "plan/workings_of.hpp"
 #include "store/geometry.hpp"
 
 namespace wildling::plan {
@@ -126,16 +127,17 @@ void add_points(RowSink& sink, const PlanResult& result, const BlockPart& part,
 }
 
 // Seedlings of open blocks only: a draft must not look like a plan on somebody's map.
-DerivedRows seedling_rows(const PlanResult& result) {
+DerivedRows seedling_rows(const PlanResult& result, const Progress& progress) {
   DerivedRows rows;
   rows.table = "seedlings";
   rows.columns = {"geom", "plan_number", "block_code", "row", "number", "species"};
-  rows.write = [&result](RowSink& sink) {
+  rows.write = [&result, &progress](RowSink& sink) {
     for (const SitePart& site : result.sites) {
       const ground::Frame frame(site.origin);
       for (const BlockPart& part : result.blocks) {
-        if (part.block.site == site.code && part.open && !part.layout_code.empty())
-          add_points(sink, result, part, frame);
+        if (part.block.site != site.code || !part.open || part.layout_code.empty()) continue;
+        check_stop(progress);
+        add_points(sink, result, part, frame);
       }
     }
   };
@@ -147,6 +149,14 @@ bool has_draft(const PlanResult& result) {
     if (!part.open) return true;
   }
   return false;
+}
+
+// Cheap to tell: another seed, day, version or input makes another plan.
+bool may_be_same(const Row& row, const PlanResult& result) {
+  return text_of(row, "fingerprint") == result.head.fingerprint &&
+         text_of(row, "seed") == result.head.seed &&
+         text_of(row, "program_version") == result.head.program_version &&
+         date_of(row, "today") == result.head.today;
 }
 
 RowChange new_plan(const std::string& uid, const PlanResult& result) {
@@ -162,16 +172,20 @@ RowChange new_plan(const std::string& uid, const PlanResult& result) {
 
 }  // namespace
 
-Kept keep_plan(store::Store& store, PlanOptions options, const Actor& actor,
-               const Progress& progress) {
+PlanResult compute_plan(const store::Store& store, PlanOptions options, const Progress& progress) {
   const Programme programme = load_programme(store);
+  check_stop(progress);
   options.fingerprint = fingerprint(store, programme.parameters);
-  PlanResult result = make_plan(programme, options, progress);
+  return make_plan(programme, options, progress);
+}
+
+Kept commit_plan(store::Store& store, PlanResult result, const Actor& actor,
+                 const Progress& progress, std::vector<DerivedRows> beside) {
   int number = 1;
   if (const auto row = plan_row(store, {})) {
     number = static_cast<int>(*integer_of(*row, "number")) + 1;
-    PlanResult before = load_plan(store);
-    if (body_of(before) == body_of(result)) return {number - 1, true};
+    if (may_be_same(*row, result) && body_of(load_plan(store)) == body_of(result))
+      return {number - 1, true};
   }
   result.head.number = number;
   const std::string uid = store.new_uid();
@@ -181,10 +195,16 @@ Kept keep_plan(store::Store& store, PlanOptions options, const Actor& actor,
   act.face = actor.face;
   act.rows.push_back(new_plan(uid, result));
   act.derived = {results_rows(uid, result), block_rows(uid, result), workings_rows(uid, result),
-                 seedling_rows(result)};
+                 seedling_rows(result, progress)};
+  for (DerivedRows& rows : beside) act.derived.push_back(std::move(rows));
   check_stop(progress);
   store.apply(act);
   return {number, false};
+}
+
+Kept keep_plan(store::Store& store, PlanOptions options, const Actor& actor,
+               const Progress& progress) {
+  return commit_plan(store, compute_plan(store, std::move(options), progress), actor, progress);
 }
 
 std::string plan_text(const store::Store& store, std::optional<int> number) {
@@ -217,17 +237,7 @@ Workings load_workings(const store::Store& store, std::optional<int> number) {
   Workings workings;
   for (const Row& row :
        store.rows("workings", Filter{}.with("plan_uid", Value{text_of(plan, "uid")}))) {
-    WorkingsNode node;
-    node.key = text_of(row, "key");
-    node.label = nlohmann::json::parse(text_of(row, "label")).get<Message>();
-    node.value = real_of(row, "value").value_or(std::nan(""));
-    node.unit = text_of(row, "unit");
-    node.origin = parse_origin(text_of(row, "origin")).value_or(Origin::assumed);
-    node.formula = text_of(row, "formula");
-    node.source = text_of(row, "source");
-    node.note = text_of(row, "note");
-    node.inputs = nlohmann::json::parse(text_of(row, "inputs")).get<std::vector<std::string>>();
-    workings.add(std::move(node));
+    workings.add(node_from(row));
   }
   return workings;
 }

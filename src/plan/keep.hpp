@@ -16,9 +16,19 @@ struct Kept {
       false;  ///< the newest plan has the same bits: it stands, nothing was written
 };
 
-/// Reads the programme, makes the plan and keeps it whole in one act, with workings, block bytes
-/// and the point layer of the seedlings. The same inputs, seed and day give the same result; then
-/// the newest plan stands.
+/// Reads the programme and makes the plan; writes nothing. The result has no number yet.
+PlanResult compute_plan(const store::Store& store, PlanOptions options,
+                        const Progress& progress = {});
+
+/// Keeps a computed plan whole in one act, with workings, block bytes and the point layer of the
+/// seedlings, and gives it its number. When the newest plan has the same bits it stands, and
+/// nothing is written.
+/// @param beside  rows that belong to the same act. @throws Cancelled when asked to stop before the
+/// act is complete; then nothing of it stays
+Kept commit_plan(store::Store& store, PlanResult result, const Actor& actor,
+                 const Progress& progress = {}, std::vector<store::DerivedRows> beside = {});
+
+/// compute_plan, then commit_plan. The same inputs, seed and day give the same result.
 Kept keep_plan(store::Store& store, PlanOptions options, const Actor& actor,
                const Progress& progress = {});
 

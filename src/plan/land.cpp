@@ -56,21 +56,6 @@ std::map<std::string, ground::Frame> frames_of(const std::vector<ground::Block>&
   return frames;
 }
 
-BlockPart judge_block(const ground::Block& block, const Parameters& parameters) {
-  BlockPart part;
-  part.block = block;
-  part.area_ha = ground::area_m2(block.shape) / kSquareMetresPerHectare;
-  part.area_sd_ha = ground::area_sd_m2(block, parameters) / kSquareMetresPerHectare;
-  part.perimeter_m = ground::perimeter_m(block.shape);
-  const ground::GateVerdict verdict = ground::judge(block.gates);
-  part.open = verdict.open;
-  part.reasons = verdict.reasons;
-  const ground::Advice advice = ground::advise(block.gates, block.cover, parameters);
-  part.method = ground::method_name(advice.method);
-  part.method_reasons = advice.reasons;
-  return part;
-}
-
 // Nature is enough, or only freeing natural trees is asked for: nothing is planted.
 bool plants(const BlockPart& part) {
   return part.method == "plant" || part.method == "not_yet";
@@ -97,6 +82,21 @@ std::vector<SitePart> sites_of(const std::vector<BlockPart>& blocks,
 }
 
 }  // namespace
+
+BlockPart judge_block(const ground::Block& block, const Parameters& parameters) {
+  BlockPart part;
+  part.block = block;
+  part.area_ha = ground::area_m2(block.shape) / kSquareMetresPerHectare;
+  part.area_sd_ha = ground::area_sd_m2(block, parameters) / kSquareMetresPerHectare;
+  part.perimeter_m = ground::perimeter_m(block.shape);
+  const ground::GateVerdict verdict = ground::judge(block.gates);
+  part.open = verdict.open;
+  part.reasons = verdict.reasons;
+  const ground::Advice advice = ground::advise(block.gates, block.cover, parameters);
+  part.method = ground::method_name(advice.method);
+  part.method_reasons = advice.reasons;
+  return part;
+}
 
 layout::Grid grid_of(const Parameters& parameters) {
   return layout::square_grid(

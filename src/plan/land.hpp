@@ -27,6 +27,9 @@ struct Land {
   std::vector<LaidLand> laid;  ///< as blocks; no places where the method is not to plant
 };
 
+/// Area, gates and method of one block; nothing is laid out.
+BlockPart judge_block(const ground::Block& block, const Parameters& parameters);
+
 /// @throws Error{input} when there is no block; Cancelled
 Land lay_land(const Programme& programme, const Progress& progress);
 

@@ -24,12 +24,6 @@ using store::real_of;
 using store::Row;
 using store::text_of;
 
-std::map<std::string, std::string> settings(const store::Store& store) {
-  std::map<std::string, std::string> result;
-  for (const Row& row : store.rows("settings")) result[text_of(row, "key")] = text_of(row, "value");
-  return result;
-}
-
 std::vector<std::string> split(const std::string& list) {
   std::vector<std::string> parts;
   if (list.empty()) return parts;
@@ -218,15 +212,6 @@ void load_candidates(const store::Store& store, Programme& programme) {
   }
 }
 
-void load_parameters(const store::Store& store, Programme& programme) {
-  programme.parameters = Parameters::shipped();
-  for (const Row& row : store.rows("parameter_overrides")) {
-    programme.parameters.set(text_of(row, "key"), *real_of(row, "value"),
-                             parse_origin(text_of(row, "origin")).value_or(Origin::told),
-                             text_of(row, "source"), "");
-  }
-}
-
 void hash_table(const store::Store& store, std::string_view table, std::string& text) {
   std::vector<std::string> lines;
   store.for_each(table, Filter{}, [&](const Row& row) {
@@ -254,9 +239,31 @@ void hash_table(const store::Store& store, std::string_view table, std::string& 
 
 }  // namespace
 
+std::map<std::string, std::string> programme_settings(const store::Store& store) {
+  std::map<std::string, std::string> result;
+  for (const Row& row : store.rows("settings")) result[text_of(row, "key")] = text_of(row, "value");
+  return result;
+}
+
+std::vector<ground::Block> programme_blocks(const store::Store& store) {
+  Programme programme;
+  load_blocks(store, programme);
+  return std::move(programme.blocks);
+}
+
+Parameters programme_parameters(const store::Store& store) {
+  Parameters parameters = Parameters::shipped();
+  for (const Row& row : store.rows("parameter_overrides")) {
+    parameters.set(text_of(row, "key"), *real_of(row, "value"),
+                   parse_origin(text_of(row, "origin")).value_or(Origin::told),
+                   text_of(row, "source"), "");
+  }
+  return parameters;
+}
+
 Programme load_programme(const store::Store& store) {
   Programme programme;
-  const auto set = settings(store);
+  const auto set = programme_settings(store);
   const auto get = [&](const char* key) {
     const auto found = set.find(key);
     return found == set.end() ? std::string() : found->second;
@@ -267,7 +274,7 @@ Programme load_programme(const store::Store& store) {
   load_blocks(store, programme);
   load_weather(store, programme);
   load_candidates(store, programme);
-  load_parameters(store, programme);
+  programme.parameters = programme_parameters(store);
   return programme;
 }
 

@@ -34,6 +34,15 @@ struct Programme {
 /// Reads the programme. @throws Error as the store does
 Programme load_programme(const store::Store& store);
 
+/// The blocks with their gates and the water lines, by order of entry.
+std::vector<ground::Block> programme_blocks(const store::Store& store);
+
+/// The shipped parameters with the programme's own laid over them.
+Parameters programme_parameters(const store::Store& store);
+
+/// Name of the programme and whatever else its table `settings` holds.
+std::map<std::string, std::string> programme_settings(const store::Store& store);
+
 /// Hash over all inputs that a plan depends on (SHA-256 over the stored rows, sorted by uid,
 /// without who and when, and over the shipped parameters); 64 hexadecimal digits.
 std::string fingerprint(const store::Store& store, const Parameters& parameters);

@@ -41,7 +41,7 @@ struct TakeOptions {
   std::vector<double> missing = {};
   std::optional<double> trace = {};
   std::vector<std::string> columns = {};  ///< "rain=CURAH HUJAN"
-  Date today = {};                        ///< later days are set aside
+  std::optional<Date> today = {};         ///< later days are set aside
 };
 
 /// A file that has been read and not kept yet.
