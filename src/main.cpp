@@ -30,8 +30,16 @@ std::vector<std::string> write_paper(const wildling::plan::PlanResult& plan,
   return names;
 }
 
+std::vector<wildling::cli::NamedBytes> write_sheet(const wildling::plan::SheetContent& content,
+                                                   const Words& words) {
+  std::vector<wildling::cli::NamedBytes> files;
+  for (auto& file : wildling::paper::write_sheet(content, words))
+    files.push_back({std::move(file.name), std::move(file.bytes)});
+  return files;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  return wildling::cli::run(argc, argv, {write_paper});
+  return wildling::cli::run(argc, argv, {write_paper, write_sheet});
 }

@@ -10,8 +10,15 @@
 #include "base/parameters.hpp"
 #include "base/words.hpp"
 #include "plan/result.hpp"
+#include "plan/sheet_kinds.hpp"
 
 namespace wildling::cli {
+
+/// A file before it is written.
+struct NamedBytes {
+  std::string name = {};
+  std::string bytes = {};
+};
 
 /// What the program's main hands in from the other faces.
 struct Faces {
@@ -20,6 +27,8 @@ struct Faces {
   std::function<std::vector<std::string>(const plan::PlanResult&, const Parameters&,
                                          const std::string& folder, const Words&, bool overwrite)>
       write_paper = {};
+  /// Sets one sheet in type: its files, without folder.
+  std::function<std::vector<NamedBytes>(const plan::SheetContent&, const Words&)> write_sheet = {};
 };
 
 /// Runs one command. Never throws. @return the exit code

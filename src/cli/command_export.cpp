@@ -16,13 +16,6 @@ struct Options {
   bool overwrite = false;
 };
 
-void make_folder(const std::string& folder) {
-  std::error_code status;
-  std::filesystem::create_directories(folder, status);
-  if (status)
-    throw Error(ErrorKind::io, folder, say("cli.export.no_folder", {{"reason", status.message()}}));
-}
-
 int export_all(const Options& options, Context& context) {
   const Words words = context.words();
   const auto store = open_to_read(options.file, context, words);

@@ -66,6 +66,13 @@ void print_findings(std::ostream& out, const Findings& findings, const Words& wo
   }
 }
 
+void make_folder(const std::string& folder) {
+  std::error_code status;
+  std::filesystem::create_directories(folder, status);
+  if (status)
+    throw Error(ErrorKind::io, folder, say("cli.export.no_folder", {{"reason", status.message()}}));
+}
+
 std::string file_name_of(const std::string& path) {
   return std::filesystem::path(path).filename().string();
 }

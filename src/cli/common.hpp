@@ -41,6 +41,7 @@ void add_plan(CLI::App& app, Context& context, Command& chosen);
 void add_show(CLI::App& app, Context& context, Command& chosen);
 void add_explain(CLI::App& app, Context& context, Command& chosen);
 void add_export(CLI::App& app, Context& context, Command& chosen);
+void add_sheet(CLI::App& app, Context& context, Command& chosen);
 /// One command for every question of plan/ask.hpp, and `note` with one kind for every note.
 void add_questions(CLI::App& app, Context& context, Command& chosen);
 void add_note(CLI::App& app, Context& context, Command& chosen);
@@ -60,6 +61,9 @@ Date today_or(const std::string& text, Context& context);
 
 /// One line per finding, those set aside first.
 void print_findings(std::ostream& out, const Findings& findings, const Words& words);
+
+/// Makes the folder and those above it. @throws Error{io}
+void make_folder(const std::string& folder);
 
 std::string file_name_of(const std::string& path);
 

@@ -207,8 +207,8 @@ int write_pay(Canvas& canvas, const Talk& talk, const plan::PayList& list, int p
   table.row(pay_cells(talk, list, total), line_height);
   page.space(8);
   if (list.women_days && list.men_days)
-    page.paragraph(talk("pay_days_of", {{"women", std::int64_t{*list.women_days}},
-                                        {"men", std::int64_t{*list.men_days}}}));
+    page.paragraph(talk("pay_days_of", {{"women", *list.women_days}, {"men", *list.men_days}}));
+  bullets(page, list.notes);
   page.need(40);
   page.space(14);
   page.blank(page.left(), page.width() / 2 - 8, talk("slip_leader"), page.y);

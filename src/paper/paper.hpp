@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "base/words.hpp"
+#include "plan/sheet_kinds.hpp"
 #include "plan/sheets.hpp"
 
 namespace wildling::paper {
@@ -57,6 +58,20 @@ std::string write_fire_calendar(const plan::FireCalendar& calendar, const Words&
 /// @throws Error{usage, "paper.pay_days"} when days is not 1 to 7
 std::string write_pay_list(const plan::PayList& list, const Words& words);
 
+/// The weekly walk: the four pictures of cover against a young tree, then one line per block to be
+/// ticked and filled by hand.
+/// @throws Error{usage, "paper.nothing_to_print"} when there is no line
+std::string write_walk_sheet(const plan::WalkSheet& sheet, const Words& words);
+
 std::string write_waiting_page(const plan::WaitingPage& page, const Words& words);
+
+struct PaperFile {
+  std::string name = {};  ///< "tomorrow.pdf"
+  std::string bytes = {};
+};
+
+/// The files of one kind of sheet (plan/sheet_kinds.hpp): its PDF, and beside tomorrow's sheets the
+/// text for each crew's chat. Weeks of pay are one file each.
+std::vector<PaperFile> write_sheet(const plan::SheetContent& content, const Words& words);
 
 }  // namespace wildling::paper

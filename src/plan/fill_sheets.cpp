@@ -48,29 +48,11 @@ std::optional<double> planting_days_of(const PlanResult& plan, const std::string
   return days;
 }
 
-/// Codes of the plan's species, the same on every sheet; empty for those that are not planted.
-std::vector<std::string> codes_of(const PlanResult& plan) {
-  const auto planted = [](const SpeciesPart& species) { return species.planted > 0; };
-  const auto count = std::count_if(plan.species.begin(), plan.species.end(), planted);
-  const std::vector<std::string> codes = species_codes(static_cast<std::size_t>(count));
-  std::vector<std::string> out;
-  std::size_t next = 0;
-  for (const SpeciesPart& species : plan.species)
-    out.push_back(planted(species) ? codes[next++] : std::string());
-  return out;
-}
-
 struct Context {
   const PlanResult& plan;
   const Parameters& parameters;
   std::vector<std::string> codes;  ///< per species of the plan
 };
-
-// As much as a whole share, whatever the last bit of the product says.
-int with_spares(int count, double share) {
-  constexpr double kRounding = 1e-9;
-  return count + static_cast<int>(std::ceil(count * share - kRounding));
-}
 
 /// @return per species of the plan its place on the sheet; 255 = not on it
 std::vector<std::uint8_t> put_species(CrewSheet& sheet, const std::vector<int>& counts,
@@ -179,8 +161,34 @@ CrewSheet sheet_of(const BlockPart& part, const Context& context) {
 
 }  // namespace
 
+std::vector<std::string> planted_species_codes(const PlanResult& plan) {
+  const auto planted = [](const SpeciesPart& species) { return species.planted > 0; };
+  const auto count = std::count_if(plan.species.begin(), plan.species.end(), planted);
+  const std::vector<std::string> codes = species_codes(static_cast<std::size_t>(count));
+  std::vector<std::string> out;
+  std::size_t next = 0;
+  for (const SpeciesPart& species : plan.species)
+    out.push_back(planted(species) ? codes[next++] : std::string());
+  return out;
+}
+
+// As much as a whole share, whatever the last bit of the product says.
+int with_spares(int count, double share) {
+  constexpr double kRounding = 1e-9;
+  return count + static_cast<int>(std::ceil(count * share - kRounding));
+}
+
+std::optional<CrewSheet> crew_sheet(const PlanResult& plan, const Parameters& parameters,
+                                    const std::string& block) {
+  const Context context{plan, parameters, planted_species_codes(plan)};
+  for (const BlockPart& part : plan.blocks) {
+    if (part.block.code == block) return sheet_of(part, context);
+  }
+  return {};
+}
+
 CrewSheets crew_sheets(const PlanResult& plan, const Parameters& parameters) {
-  const Context context{plan, parameters, codes_of(plan)};
+  const Context context{plan, parameters, planted_species_codes(plan)};
   std::vector<const BlockPart*> shown;
   for (const BlockPart& part : plan.blocks) {
     if (!part.open || to_be_planted(part)) shown.push_back(&part);

@@ -14,6 +14,18 @@ inline constexpr double kOrderMostHa = 5;
 /// @throws Error{input} when a kept layout does not fit its block any more
 CrewSheets crew_sheets(const PlanResult& plan, const Parameters& parameters);
 
+/// The sheet of one block whatever its gate says; rows only where something was laid out.
+/// @return empty when the plan has no such block
+std::optional<CrewSheet> crew_sheet(const PlanResult& plan, const Parameters& parameters,
+                                    const std::string& block);
+
+/// Codes of the plan's species as on its sheets, in the order of PlanResult::species; empty for those
+/// that are not planted.
+std::vector<std::string> planted_species_codes(const PlanResult& plan);
+
+/// `count` and spares of a share of it, rounded up.
+int with_spares(int count, double share);
+
 /// For the month after the plan's day.
 RainSheet rain_sheet(const PlanResult& plan);
 

@@ -58,7 +58,8 @@ std::optional<Message> fault_of_rows(const Slip& slip, const SlipBlock& block,
     if (places == block.places_in_row.end())
       return say("tending.slip.row_unknown", {{"row", integer(row)}});
     long long sum = count;
-    if (before != ledger.planted_in_row.end() && before->second.contains(row))
+    const bool refill = slip.tending_round == Job::refill;
+    if (!refill && before != ledger.planted_in_row.end() && before->second.contains(row))
       sum += before->second.at(row);
     if (sum > places->second) {
       return say(
@@ -100,6 +101,7 @@ void book(const Slip& slip, Ledger& ledger) {
     account.dead += taken.dead;
     account.returned += taken.returned;
   }
+  if (slip.tending_round == Job::refill) return;
   for (const SlipLine& line : slip.lines)
     ledger.planted_in_row[slip.block][line.row] += line.planted;
 }
@@ -138,7 +140,8 @@ Ledger settle(std::span<const Dispatch> dispatches, std::span<const Slip> slips,
   }
   for (std::size_t i = 0; i < slips.size(); ++i) {
     const Slip& slip = slips[i];
-    auto fault = fault_of_numbers(slip);
+    auto fault = slip.fault;
+    if (!fault) fault = fault_of_numbers(slip);
     if (!fault) fault = fault_of_block(slip, blocks);
     if (!fault && numbers.contains(slip.number))
       fault = say("tending.slip.number_twice", {{"number", slip.number}});

@@ -91,39 +91,6 @@ void set_risk(DueLine& line, const BlockCare& block, double alive, const WalkLin
                     parameters.value("tending.risk.height_cv"));
 }
 
-Job job_for(const WalkLine& walk, const BlockCare& block, const Parameters& parameters) {
-  if (walk.cover == ground::Cover::climbers) return Job::climber_cutting;
-  if (walk.cover == ground::Cover::fern || walk.cover == ground::Cover::shrubs) return Job::line;
-  const double share =
-      ring_share(block.planted() / block.area_ha, parameters.value("tending.ring_diameter_m"));
-  return share >= parameters.value("tending.whole_from_share") ? Job::whole : Job::ring;
-}
-
-double round_days(const BlockCare& block, Job job, const Parameters& parameters) {
-  const double slope = slope_factor(block.slope_deg, parameters);
-  const double area_m2 = block.area_ha * 10000;
-  switch (job) {
-    case Job::climber_cutting:
-      return person_days(block.planted(), rate("climber_cutting", parameters)).used * slope;
-    case Job::pressing:
-      return person_days(area_m2, rate("pressing", parameters)).used * slope;
-    case Job::line:
-      return person_days(area_m2 * line_share(parameters.value("tending.line_width_m"),
-                                              block.row_spacing_m),
-                         rate("slash", parameters))
-                 .used *
-             slope;
-    case Job::ring:
-      return person_days(area_m2 * ring_share(block.planted() / block.area_ha,
-                                              parameters.value("tending.ring_diameter_m")),
-                         rate("slash", parameters))
-                 .used *
-             slope;
-    default:
-      return person_days(area_m2, rate("slash", parameters)).used * slope;
-  }
-}
-
 void judge_season(DueLine& line, const WalkLine& walk, Date today, const DrySeason& dry,
                   const Parameters& parameters) {
   if (dry.exists()) {
@@ -176,10 +143,10 @@ DueLine known_line(const BlockCare& block, double alive_share, const WalkLine& w
   line.tree_m = group_height(block, walk, slowest, slowest, today, parameters);
   line.due = due_day(block, walk, p, slowest, today, parameters);
   line.urgency = urgency_of(line.due, today);
-  line.job = job_for(walk, block, parameters);
+  line.job = round_job(walk.cover, block, parameters);
   set_risk(line, block, alive_share, walk, p, slowest, today, parameters);
   judge_season(line, walk, today, dry_season(normals, parameters), parameters);
-  line.person_days = round_days(block, line.job, parameters);
+  line.person_days = round_person_days(block, line.job, parameters);
   line.at_risk_per_day = line.person_days > 0 ? line.trees_at_risk / line.person_days : 0;
   return line;
 }
@@ -190,6 +157,39 @@ std::string_view urgency_name(Urgency urgency) {
   constexpr std::array<std::string_view, 7> kNames = {
       "overdue", "tomorrow", "this_week", "this_month", "later", "free", "cannot_tell"};
   return kNames[static_cast<std::size_t>(urgency)];
+}
+
+Job round_job(ground::Cover cover, const BlockCare& block, const Parameters& parameters) {
+  if (cover == ground::Cover::climbers) return Job::climber_cutting;
+  if (cover == ground::Cover::fern || cover == ground::Cover::shrubs) return Job::line;
+  const double share =
+      ring_share(block.planted() / block.area_ha, parameters.value("tending.ring_diameter_m"));
+  return share >= parameters.value("tending.whole_from_share") ? Job::whole : Job::ring;
+}
+
+double round_person_days(const BlockCare& block, Job job, const Parameters& parameters) {
+  const double slope = slope_factor(block.slope_deg, parameters);
+  const double area_m2 = block.area_ha * 10000;
+  switch (job) {
+    case Job::climber_cutting:
+      return person_days(block.planted(), rate("climber_cutting", parameters)).used * slope;
+    case Job::pressing:
+      return person_days(area_m2, rate("pressing", parameters)).used * slope;
+    case Job::line:
+      return person_days(area_m2 * line_share(parameters.value("tending.line_width_m"),
+                                              block.row_spacing_m),
+                         rate("slash", parameters))
+                 .used *
+             slope;
+    case Job::ring:
+      return person_days(area_m2 * ring_share(block.planted() / block.area_ha,
+                                              parameters.value("tending.ring_diameter_m")),
+                         rate("slash", parameters))
+                 .used *
+             slope;
+    default:
+      return person_days(area_m2, rate("slash", parameters)).used * slope;
+  }
 }
 
 double share_below(double height_m, double mean_m, double cv) {
