@@ -12,8 +12,8 @@ std::vector<PaperFile> files_of(const std::vector<plan::TomorrowSheet>& sheets,
                                 const Words& words) {
   std::vector<PaperFile> files = {{"tomorrow.pdf", write_tomorrow_sheets(sheets, words)}};
   for (std::size_t i = 0; i < sheets.size(); ++i) {
-    files.push_back({numbered("tomorrow", i, sheets.size(), ".txt"),
-                     tomorrow_text(sheets[i], words) + "\n"});
+    files.push_back(
+        {numbered("tomorrow", i, sheets.size(), ".txt"), tomorrow_text(sheets[i], words) + "\n"});
   }
   return files;
 }

@@ -19,8 +19,8 @@ CrewSheets crew_sheets(const PlanResult& plan, const Parameters& parameters);
 std::optional<CrewSheet> crew_sheet(const PlanResult& plan, const Parameters& parameters,
                                     const std::string& block);
 
-/// Codes of the plan's species as on its sheets, in the order of PlanResult::species; empty for those
-/// that are not planted.
+/// Codes of the plan's species as on its sheets, in the order of PlanResult::species; empty for
+/// those that are not planted.
 std::vector<std::string> planted_species_codes(const PlanResult& plan);
 
 /// `count` and spares of a share of it, rounded up.

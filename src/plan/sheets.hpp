@@ -369,18 +369,18 @@ struct PayList {
 /// One block of the weekly walk: what the office knows, the rest is written by hand.
 struct WalkSheetLine {
   std::string block_code = {}, site = {};
-  std::optional<double> tree_m = {};       ///< usual height of the trees, as computed or measured
+  std::optional<double> tree_m = {};  ///< usual height of the trees, as computed or measured
   std::optional<Date> last_walk = {};
-  bool due = false;                        ///< the due list asks for this walk
+  bool due = false;  ///< the due list asks for this walk
 };
 
 /// The weekly smother walk: one line per block, the four pictures above them.
 struct WalkSheet {
   SheetStamp stamp = {};
-  Date week = {};            ///< first day of the week it is for
-  std::string walker = {};   ///< empty = by hand
+  Date week = {};           ///< first day of the week it is for
+  std::string walker = {};  ///< empty = by hand
   std::vector<WalkSheetLine> lines = {};
-  int blank_lines = 0;       ///< more lines to be filled by hand
+  int blank_lines = 0;  ///< more lines to be filled by hand
   std::vector<Message> notes = {};
 };
 

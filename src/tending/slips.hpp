@@ -36,6 +36,7 @@ struct Slip {
   std::map<std::string, long long> dead, returned;  ///< leftovers by species
   int faults = 0;                                   ///< of the quality check, 1 in 50
   std::optional<Job> tending_round;                 ///< a tending round is logged on it
+  std::optional<Message> fault = {};  ///< found when it was read: set aside for this
 };
 
 /// What the office knows about a block.
@@ -63,9 +64,9 @@ struct Ledger {
 /// Takes slips in order of the list. A slip that breaks a rule is set aside whole with a finding,
 /// nothing is lost and nothing of it is counted: the block is unknown or has no consent; a negative
 /// number; hours not in (0, 24]; people below 1; more planted, dead and returned of a species than
-/// was dispatched to the block up to that day; more planted in a row than it has places (a refill is
-/// a cohort of its own); a tending round logged before planting; the slip's number was typed already. An open account at the end is
-/// a finding that names block, species and number.
+/// was dispatched to the block up to that day; more planted in a row than it has places (a refill
+/// is a cohort of its own); a tending round logged before planting; the slip's number was typed
+/// already. An open account at the end is a finding that names block, species and number.
 Ledger settle(std::span<const Dispatch> dispatches, std::span<const Slip> slips,
               const std::map<std::string, SlipBlock>& blocks);
 

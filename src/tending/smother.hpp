@@ -60,12 +60,13 @@ double share_below(double height_m, double mean_m, double cv);
 double trees_at_risk(double cover_m, const std::array<double, 3>& heights_m,
                      const std::array<double, 3>& living, double climbed_share, double cv);
 
-/// Person-days of one round of a job (ring, line, whole, pressing, climber cutting) on a block, with
-/// its slope.
+/// Person-days of one round of a job (ring, line, whole, pressing, climber cutting) on a block,
+/// with its slope.
 double round_person_days(const BlockCare& block, Job job, const Parameters& parameters);
 
 /// What is done on a block against a kind of cover: climbers are cut off, fern and shrubs opened in
-/// lines, grass in rings, or the whole block where rings would cover tending.whole_from_share of it.
+/// lines, grass in rings, or the whole block where rings would cover tending.whole_from_share of
+/// it.
 Job round_job(ground::Cover cover, const BlockCare& block, const Parameters& parameters);
 
 /// Ranks blocks by trees at risk per person-day and says when each is due.

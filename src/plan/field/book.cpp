@@ -108,10 +108,10 @@ void load_slips(const store::Store& store, FieldBook& book) {
 void load_dispatches(const store::Store& store, FieldBook& book) {
   for (const Row& row : store.rows("dispatches", Filter{}.by("day"))) {
     const Date day = date_of(row, "day").value_or(Date{});
-    book.dispatches.push_back({text_of(row, "block"), text_of(row, "species"), day,
-                               integer_of(row, "seedlings").value_or(0),
-                               text_of(row, "number").empty() ? iso_date(day)
-                                                              : text_of(row, "number")});
+    book.dispatches.push_back(
+        {text_of(row, "block"), text_of(row, "species"), day,
+         integer_of(row, "seedlings").value_or(0),
+         text_of(row, "number").empty() ? iso_date(day) : text_of(row, "number")});
   }
 }
 
@@ -156,17 +156,15 @@ FieldBook load_field_book(const store::Store& store) {
 }
 
 const ground::Block* block_of(const Programme& programme, const std::string& code) {
-  const auto found =
-      std::find_if(programme.blocks.begin(), programme.blocks.end(),
-                   [&](const ground::Block& block) { return block.code == code; });
+  const auto found = std::find_if(programme.blocks.begin(), programme.blocks.end(),
+                                  [&](const ground::Block& block) { return block.code == code; });
   return found == programme.blocks.end() ? nullptr : &*found;
 }
 
 const BlockPart* part_of(const FieldBook& book, const std::string& code) {
   if (!book.plan) return nullptr;
-  const auto found =
-      std::find_if(book.plan->blocks.begin(), book.plan->blocks.end(),
-                   [&](const BlockPart& part) { return part.block.code == code; });
+  const auto found = std::find_if(book.plan->blocks.begin(), book.plan->blocks.end(),
+                                  [&](const BlockPart& part) { return part.block.code == code; });
   return found == book.plan->blocks.end() ? nullptr : &*found;
 }
 

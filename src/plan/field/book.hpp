@@ -18,7 +18,7 @@ struct WalkNote {
   std::string block = {};  ///< code
   Date day = {};
   ground::Cover cover = ground::Cover::running_grass;
-  std::optional<int> picture = {};    ///< 1 to 4
+  std::optional<int> picture = {};  ///< 1 to 4
   std::optional<double> cover_m = {}, tree_m = {};
   std::optional<double> climbed_share = {}, cured_share = {};
   std::string animal_signs = {}, note = {};
@@ -62,10 +62,10 @@ struct ToolCount {
 
 struct FieldBook {
   Programme programme = {};
-  std::optional<PlanResult> plan = {};  ///< the newest; empty = none yet
-  std::vector<WalkNote> walks = {};     ///< by day
-  std::vector<tending::DiaryLine> diary = {};  ///< by day
-  std::vector<WageNote> wages = {};            ///< by day
+  std::optional<PlanResult> plan = {};             ///< the newest; empty = none yet
+  std::vector<WalkNote> walks = {};                ///< by day
+  std::vector<tending::DiaryLine> diary = {};      ///< by day
+  std::vector<WageNote> wages = {};                ///< by day
   std::vector<tending::Dispatch> dispatches = {};  ///< by day
   std::vector<SlipNote> slips = {};                ///< by day, then as typed
   std::vector<CrewOrder> orders = {};

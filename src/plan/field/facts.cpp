@@ -41,7 +41,8 @@ std::map<std::string, tending::SlipBlock> slip_blocks(const FieldBook& book) {
     tending::SlipBlock& facts = blocks[block.code];
     facts.facts.consent = block.gates.consent.answer == ground::Answer::yes;
     const BlockPart* part = part_of(book, block.code);
-    if (part != nullptr && written.contains(block.code)) facts.places_in_row = places_in_row(book, *part);
+    if (part != nullptr && written.contains(block.code))
+      facts.places_in_row = places_in_row(book, *part);
   }
   return blocks;
 }
@@ -53,7 +54,8 @@ std::optional<Message> unknown_species(const tending::Slip& slip,
   for (const auto& [species, count] : slip.dead) named.insert(species);
   for (const auto& [species, count] : slip.returned) named.insert(species);
   for (const std::string& species : named) {
-    if (!known.contains(species)) return say("fieldbook.slip.species_unknown", {{"species", species}});
+    if (!known.contains(species))
+      return say("fieldbook.slip.species_unknown", {{"species", species}});
   }
   return {};
 }
@@ -168,9 +170,9 @@ std::map<ground::Cover, std::vector<tending::WalkHeight>> measured_heights(
       std::chrono::days(static_cast<int>(parameters.value("tending.cleared_days_before")));
   std::map<ground::Cover, std::vector<tending::WalkHeight>> heights;
   for (const WalkNote& walk : book.walks) {
-    const auto block =
-        std::find_if(planted.begin(), planted.end(),
-                     [&](const PlantedBlock& p) { return p.care.block == walk.block; });
+    const auto block = std::find_if(planted.begin(), planted.end(), [&](const PlantedBlock& p) {
+      return p.care.block == walk.block;
+    });
     if (block == planted.end() || !walk.cover_m || !(*walk.cover_m > 0)) continue;
     const Date cut =
         last_cut(book, walk.block, walk.day).value_or(block->care.planting_first - before);
@@ -198,10 +200,14 @@ void put_own_growth(const FieldBook& book, std::vector<PlantedBlock>& planted) {
 }  // namespace
 
 FieldBook book_until(FieldBook book, Date day) {
-  drop_later(book.walks, [](const WalkNote& n) { return n.day; }, day);
-  drop_later(book.diary, [](const tending::DiaryLine& n) { return n.day; }, day);
-  drop_later(book.dispatches, [](const tending::Dispatch& n) { return n.day; }, day);
-  drop_later(book.slips, [](const SlipNote& n) { return n.slip.day; }, day);
+  drop_later(
+      book.walks, [](const WalkNote& n) { return n.day; }, day);
+  drop_later(
+      book.diary, [](const tending::DiaryLine& n) { return n.day; }, day);
+  drop_later(
+      book.dispatches, [](const tending::Dispatch& n) { return n.day; }, day);
+  drop_later(
+      book.slips, [](const SlipNote& n) { return n.slip.day; }, day);
   return book;
 }
 

@@ -31,8 +31,8 @@ std::map<std::string, tending::BlockFacts> block_facts(const FieldBook& book);
 /// A block with planting on record.
 struct PlantedBlock {
   tending::BlockCare care = {};
-  bool counted = false;     ///< numbers from accepted slips; false: those of the plan
-  double alive_share = 1;   ///< expected by the survival curves at its age
+  bool counted = false;    ///< numbers from accepted slips; false: those of the plan
+  double alive_share = 1;  ///< expected by the survival curves at its age
 };
 
 /// In the order of the programme. Empty without a plan.

@@ -40,7 +40,6 @@ std::vector<Date> stretches(const FieldBook& book, Date from, Date to) {
 /// Hours by wage, under one name of a person, block or job.
 using HoursByWage = std::map<double, double>;
 
-
 std::map<std::string, HoursByWage> grouped(
     const PaidPeriod& period, const std::function<std::string(const tending::DiaryLine&)>& name) {
   std::map<std::string, HoursByWage> groups;
@@ -90,20 +89,19 @@ Table people_table(const PaidPeriod& period, FieldNodes& nodes, const Parameters
                    {"hours", say("fieldbook.column.hours"), 1},
                    {"days", say("fieldbook.column.person_days"), 2},
                    {"amount", say("fieldbook.column.amount"), 0}};
-  const auto groups =
-      grouped(period, [](const tending::DiaryLine& line) { return line.who; });
+  const auto groups = grouped(period, [](const tending::DiaryLine& line) { return line.who; });
   int n = 0;
   for (const auto& [who, hours] : groups) {
     const std::string at = "field/pay/person/" + std::to_string(++n);
     const std::string amount =
         pay_node(nodes, at, say("fieldbook.label.pay_of", {{"name", who}}), hours, parameters);
     const double h = hours_of(hours);
-    const std::string hours_key = nodes.leaf(at + "/hours", say("fieldbook.label.hours_of", {{"name", who}}),
-                                             h, "h", Origin::measured, "work diary");
-    const std::string days_key =
-        nodes.node(at + "/days", say("fieldbook.label.days_of", {{"name", who}}), h / day_hours,
-                   "person-days", "field.days",
-                   {hours_key, nodes.parameter(parameters, "tending.diary.hours_per_day")});
+    const std::string hours_key =
+        nodes.leaf(at + "/hours", say("fieldbook.label.hours_of", {{"name", who}}), h, "h",
+                   Origin::measured, "work diary");
+    const std::string days_key = nodes.node(
+        at + "/days", say("fieldbook.label.days_of", {{"name", who}}), h / day_hours, "person-days",
+        "field.days", {hours_key, nodes.parameter(parameters, "tending.diary.hours_per_day")});
     table.rows.push_back({cell(who), cell(h, hours_key), cell(h / day_hours, days_key),
                           cell(amount_of(hours, day_hours), amount)});
   }
@@ -125,12 +123,12 @@ Table sums_table(const PaidPeriod& period, const std::string& name, const Messag
     const Message label = say("fieldbook.label.pay_of_" + name, {{"name", key}});
     const std::string amount = pay_node(nodes, at, label, hours, parameters);
     const double h = hours_of(hours);
-    const std::string days_key = nodes.node(
-        at + "/days", say("fieldbook.label.days_of_" + name, {{"name", key}}), h / day_hours,
-        "person-days", "field.days",
-        {nodes.leaf(at + "/hours", say("fieldbook.label.hours"), h, "h", Origin::measured,
-                    "work diary"),
-         nodes.parameter(parameters, "tending.diary.hours_per_day")});
+    const std::string days_key =
+        nodes.node(at + "/days", say("fieldbook.label.days_of_" + name, {{"name", key}}),
+                   h / day_hours, "person-days", "field.days",
+                   {nodes.leaf(at + "/hours", say("fieldbook.label.hours"), h, "h",
+                               Origin::measured, "work diary"),
+                    nodes.parameter(parameters, "tending.diary.hours_per_day")});
     table.rows.push_back({name == "job" ? cell(job_words(key)) : cell(key),
                           cell(h / day_hours, days_key),
                           cell(amount_of(hours, day_hours), amount)});
@@ -142,9 +140,10 @@ Table aside_table(const PaidPeriod& period) {
   Table table;
   table.name = "aside";
   table.caption = say("fieldbook.pay.aside");
-  table.columns = {{"who", say("fieldbook.column.who"), 0},   {"day", say("fieldbook.column.day"), 0},
-                   {"block", say("fieldbook.column.block"), 0}, {"job", say("fieldbook.column.job"), 0},
-                   {"hours", say("fieldbook.column.hours"), 1}, {"why", say("fieldbook.column.why"), 0}};
+  table.columns = {
+      {"who", say("fieldbook.column.who"), 0},     {"day", say("fieldbook.column.day"), 0},
+      {"block", say("fieldbook.column.block"), 0}, {"job", say("fieldbook.column.job"), 0},
+      {"hours", say("fieldbook.column.hours"), 1}, {"why", say("fieldbook.column.why"), 0}};
   for (std::size_t i = 0; i < period.aside.size(); ++i) {
     const tending::DiaryLine& line = period.aside[i];
     table.rows.push_back({cell(line.who), cell(std::optional<Date>(line.day)), cell(line.block),
@@ -170,11 +169,11 @@ Message women_and_men(const PaidPeriod& period, FieldNodes& nodes, const Paramet
     const double d = days_by(period, sex, day_hours);
     const std::string at = std::string("field/pay/sex/") + name;
     arguments[name] = d;
-    opens[name] = nodes.node(
-        at, say(std::string("fieldbook.label.days_of_") + name), d, "person-days", "field.days",
-        {nodes.leaf(at + "/hours", say("fieldbook.label.hours"), d * day_hours, "h", Origin::measured,
-                    "work diary"),
-         nodes.parameter(parameters, "tending.diary.hours_per_day")});
+    opens[name] = nodes.node(at, say(std::string("fieldbook.label.days_of_") + name), d,
+                             "person-days", "field.days",
+                             {nodes.leaf(at + "/hours", say("fieldbook.label.hours"), d * day_hours,
+                                         "h", Origin::measured, "work diary"),
+                              nodes.parameter(parameters, "tending.diary.hours_per_day")});
   }
   return opening(say("fieldbook.pay.women_men", std::move(arguments)), std::move(opens));
 }
@@ -188,14 +187,13 @@ Message pay_answer(const PaidPeriod& period, FieldNodes& nodes, const Parameters
   for (const PaidLine& paid : period.lines) people.insert(paid.line.who);
   const std::string key =
       pay_node(nodes, "field/pay/all", say("fieldbook.label.pay_of_all"), hours, parameters);
-  return opening(
-      say("fieldbook.pay.answer",
-          {{"amount", amount_of(hours, parameters.value("tending.diary.hours_per_day"))},
-           {"people", static_cast<std::int64_t>(people.size())},
-           {"from", period.from},
-           {"to", period.to},
-           {"aside", static_cast<std::int64_t>(period.aside.size())}}),
-      {{"amount", key}});
+  return opening(say("fieldbook.pay.answer",
+                     {{"amount", amount_of(hours, parameters.value("tending.diary.hours_per_day"))},
+                      {"people", static_cast<std::int64_t>(people.size())},
+                      {"from", period.from},
+                      {"to", period.to},
+                      {"aside", static_cast<std::int64_t>(period.aside.size())}}),
+                 {{"amount", key}});
 }
 
 }  // namespace
@@ -237,14 +235,15 @@ PayList pay_sheet(const FieldBook& book, Date first, const std::vector<std::stri
   std::map<std::string, PayLine> people;
   std::set<std::string> seen;
   for (const PaidLine& paid : period.lines) {
-    const bool wished = blocks.empty() || std::find(blocks.begin(), blocks.end(),
-                                                    paid.line.block) != blocks.end();
+    const bool wished =
+        blocks.empty() || std::find(blocks.begin(), blocks.end(), paid.line.block) != blocks.end();
     if (!wished) continue;
     seen.insert(paid.line.block);
     PayLine& line = people[paid.line.who];
     line.name = paid.line.who;
     line.hours.resize(static_cast<std::size_t>(list.days));
-    std::optional<double>& hours = line.hours[static_cast<std::size_t>((paid.line.day - first).count())];
+    std::optional<double>& hours =
+        line.hours[static_cast<std::size_t>((paid.line.day - first).count())];
     hours = hours.value_or(0) + paid.line.hours;
     line.hours_total = line.hours_total.value_or(0) + paid.line.hours;
     line.pay_per_day = paid.wage;
@@ -266,7 +265,8 @@ PayList pay_sheet(const FieldBook& book, Date first, const std::vector<std::stri
 
 Reply pay_reply(const FieldBook& book, Date from, Date to) {
   if (to < from)
-    throw Error(ErrorKind::usage, "--to", say("fieldbook.pay.turned", {{"from", from}, {"to", to}}));
+    throw Error(ErrorKind::usage, "--to",
+                say("fieldbook.pay.turned", {{"from", from}, {"to", to}}));
   const Parameters& parameters = book.programme.parameters;
   const PaidPeriod period = paid_period(book, from, to);
   Reply reply;
@@ -283,12 +283,11 @@ Reply pay_reply(const FieldBook& book, Date from, Date to) {
   if (wages_on(book, to).empty()) part.sentences.push_back(say("fieldbook.pay.no_wage"));
   reply.parts.push_back(std::move(part));
   reply.tables.push_back(people_table(period, nodes, parameters));
-  reply.tables.push_back(sums_table(period, "block", say("fieldbook.pay.by_block"), nodes, parameters,
-                                    [](const auto& line) { return line.block; }));
+  reply.tables.push_back(sums_table(period, "block", say("fieldbook.pay.by_block"), nodes,
+                                    parameters, [](const auto& line) { return line.block; }));
   reply.tables.push_back(
-      sums_table(period, "job", say("fieldbook.pay.by_job"), nodes, parameters, [](const auto& line) {
-        return std::string(tending::job_name(line.job));
-      }));
+      sums_table(period, "job", say("fieldbook.pay.by_job"), nodes, parameters,
+                 [](const auto& line) { return std::string(tending::job_name(line.job)); }));
   if (!period.aside.empty()) reply.tables.push_back(aside_table(period));
   return reply;
 }

@@ -18,9 +18,9 @@ struct PaidLine {
 
 struct PaidPeriod {
   Date from = {}, to = {};
-  std::vector<PaidLine> lines = {};             ///< in order of days
-  std::vector<tending::DiaryLine> aside = {};   ///< not paid yet
-  Findings findings = {};                       ///< one per line set aside
+  std::vector<PaidLine> lines = {};            ///< in order of days
+  std::vector<tending::DiaryLine> aside = {};  ///< not paid yet
+  Findings findings = {};                      ///< one per line set aside
 };
 
 /// A wage holds from its day on; where nobody has entered one, the parameter tending.wage_per_day

@@ -50,21 +50,20 @@ void put_bring(TomorrowSheet& sheet, const FieldBook& book, const std::set<std::
     const bool here = tool.block.empty() || blocks.contains(tool.block);
     if (tool.day != sheet.day || !here || !tool.needed) continue;
     const bool short_of = tool.there && *tool.there < *tool.needed;
-    sheet.bring.push_back(say(short_of ? "fieldbook.bring.tool_short" : "fieldbook.bring.tool",
-                              {{"tool", tool.tool},
-                               {"needed", *tool.needed},
-                               {"there", tool.there.value_or(0)}}));
+    sheet.bring.push_back(
+        say(short_of ? "fieldbook.bring.tool_short" : "fieldbook.bring.tool",
+            {{"tool", tool.tool}, {"needed", *tool.needed}, {"there", tool.there.value_or(0)}}));
   }
   if (sheet.people) {
-    sheet.bring.push_back(
-        say("fieldbook.bring.water", {{"litres", *sheet.people * parameters.value("tending.water_litres")},
-                                  {"people", std::int64_t{*sheet.people}}}));
+    sheet.bring.push_back(say("fieldbook.bring.water",
+                              {{"litres", *sheet.people * parameters.value("tending.water_litres")},
+                               {"people", std::int64_t{*sheet.people}}}));
   }
   if (const int load = seedlings_to_load(sheet); load > 0) {
     const double crate = parameters.value("tending.crate.seedlings");
-    sheet.bring.push_back(
-        say("fieldbook.bring.crates", {{"crates", static_cast<std::int64_t>(std::ceil(load / crate))},
-                                   {"seedlings", std::int64_t{load}}}));
+    sheet.bring.push_back(say("fieldbook.bring.crates",
+                              {{"crates", static_cast<std::int64_t>(std::ceil(load / crate))},
+                               {"seedlings", std::int64_t{load}}}));
   }
 }
 
@@ -146,8 +145,8 @@ WalkSheet walk_sheet(const store::Store& store, const SheetWish& wish, Date toda
     return wish.blocks.empty() ||
            std::find(wish.blocks.begin(), wish.blocks.end(), code) != wish.blocks.end();
   };
-  const auto walk_days =
-      days(static_cast<int>(std::lround(book.programme.parameters.value("tending.walk.every_days"))));
+  const auto walk_days = days(
+      static_cast<int>(std::lround(book.programme.parameters.value("tending.walk.every_days"))));
   for (const PlantedBlock& block : planted) {
     if (!wished(block.care.block)) continue;
     WalkSheetLine line;

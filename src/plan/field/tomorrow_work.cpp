@@ -25,8 +25,9 @@ bool wished(const SheetWish& wish, const std::string& block) {
 void check_blocks(const FieldBook& book, const SheetWish& wish) {
   for (const std::string& block : wish.blocks) {
     if (block_of(book.programme, block) == nullptr) {
-      throw Error(ErrorKind::input, block,
-                  say("fieldbook.no_block", {{"block", block}, {"blocks", block_list(book.programme)}}));
+      throw Error(
+          ErrorKind::input, block,
+          say("fieldbook.no_block", {{"block", block}, {"blocks", block_list(book.programme)}}));
     }
   }
 }
@@ -115,7 +116,8 @@ void put_species_left(TomorrowTask& task, const CrewSheet& sheet, const SettledB
     if (accounts != settled.ledger.accounts.end()) {
       const auto account = accounts->second.find(species.scientific_name);
       if (account != accounts->second.end())
-        species.to_plant = std::max(0, species.to_plant - static_cast<int>(account->second.planted));
+        species.to_plant =
+            std::max(0, species.to_plant - static_cast<int>(account->second.planted));
     }
     if (species.to_plant == 0) continue;
     species.to_load = with_spares(species.to_plant, parameters.value("plan.spares_share"));
@@ -225,7 +227,8 @@ TomorrowTask task_for(const FieldBook& book, const SettledBook& settled, const C
                       Date day) {
   const BlockPart* part = part_of(book, order.block);
   if (part == nullptr)
-    throw Error(ErrorKind::input, order.block, say("fieldbook.no_plan_of_block", {{"block", order.block}}));
+    throw Error(ErrorKind::input, order.block,
+                say("fieldbook.no_plan_of_block", {{"block", order.block}}));
   TomorrowTask task;
   task.job = sheet_job(order.job);
   task.block_code = order.block;
@@ -268,7 +271,8 @@ std::vector<Message> cautions_for(const FieldBook& book, const std::vector<CrewO
   };
   if (cutting && day >= before("tending.late_clearing_days"))
     cautions.push_back(say("fieldbook.caution.late_clearing"));
-  if (day >= before("tending.fire.mulch_days")) cautions.push_back(say("fieldbook.caution.mulch_off"));
+  if (day >= before("tending.fire.mulch_days"))
+    cautions.push_back(say("fieldbook.caution.mulch_off"));
   return cautions;
 }
 
