@@ -195,6 +195,39 @@ struct OutlookNodes {
   }
 };
 
+// Not read = a leaf without value.
+std::string grass_node(Workings& w, const FireInputs& in, FireClass value, const Parameters& p) {
+  const auto read = [&](const char* key, const char* label, const auto& v, const char* unit) {
+    return node(w, key, say(label), v ? static_cast<double>(*v) : std::nan(""), unit,
+                Origin::measured, "", {}, "", v ? "" : "not read");
+  };
+  Keys inputs = {
+      read("climate/fire/days_since_rain", "climate.node.fire_days", in.days_since_useful_rain,
+           "days"),
+      read("climate/fire/humidity", "climate.node.fire_humidity", in.afternoon_rh_pct, "%"),
+      read("climate/fire/cured", "climate.node.fire_cured", in.cured_share, ""),
+      read("climate/fire/code", "climate.node.fire_code", in.fine_fuel_code, "")};
+  for (const char* key : {"grass_days", "fine_fuel"}) {
+    for (const std::string& parameter : thresholds(w, key, p)) inputs.push_back(parameter);
+  }
+  for (const char* key : {"dry_air_pct", "cured_share", "green_share"})
+    inputs.push_back(add_parameter(w, p.at(std::string("climate.fire.") + key)));
+  return node(w, "climate/fire/grass", say("climate.node.fire_grass"), static_cast<double>(value),
+              "", Origin::computed, "climate.grass_class", inputs);
+}
+
+// days, humidity, cured share, code; thresholds of days and code; dry air, cured, green
+double grass_from(In x) {
+  FireInputs in;
+  if (!std::isnan(x[0])) in.days_since_useful_rain = static_cast<int>(x[0]);
+  if (!std::isnan(x[1])) in.afternoon_rh_pct = x[1];
+  if (!std::isnan(x[2])) in.cured_share = x[2];
+  if (!std::isnan(x[3])) in.fine_fuel_code = x[3];
+  const GrassRule rule{{x[4], x[5], x[6]}, {x[7], x[8], x[9]}, x[10], x[11], x[12]};
+  const std::optional<FireClass> c = grass_class(in, rule);
+  return c ? static_cast<double>(*c) : std::nan("");
+}
+
 }  // namespace
 
 void add_outlook_workings(Workings& w, const WeatherBook& book, const Outlook& outlook,
@@ -280,9 +313,7 @@ void add_fire_workings(Workings& w, const FireInputs& in, const FireResult& resu
     return node(w, key, say(label), value, unit, Origin::measured, "", {});
   };
   if (result.grass.value) {
-    classes.push_back(node(w, "climate/fire/grass", say("climate.node.fire_grass"),
-                           static_cast<double>(*result.grass.value), "", Origin::chosen, "", {},
-                           "docs/climate.md, grass rule"));
+    classes.push_back(grass_node(w, in, *result.grass.value, p));
   }
   if (in.keetch_byram_mm) {
     Keys inputs = {
@@ -339,6 +370,11 @@ void add_advice_formulas(Formulas& f) {
                "Gilbert (1987), ch. 16; Hamed & Rao (1998), J. Hydrol. 204:182-196", serial_p});
   f.push_back(
       {"climate.level", "number of thresholds reached", "this program, docs/climate.md", level});
+  f.push_back({"climate.grass_class",
+               "thresholds reached by the days; one up in dry air, one down while green; the Fine "
+               "Fuel Moisture Code where it says more",
+               "de Groot, Wardati & Wang (2005), Int. J. Wildland Fire 14:161-168; docs/climate.md",
+               grass_from});
   f.push_back({"climate.largest", "the highest", "this program, docs/climate.md", largest});
 }
 

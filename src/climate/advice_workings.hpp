@@ -21,9 +21,9 @@ void add_outlook_workings(Workings& workings, const WeatherBook& book, const Out
 void add_trend_workings(Workings& workings, const TrendResult& trend, const std::vector<int>& years,
                         const std::vector<double>& values, const Parameters& parameters);
 
-/// Class (0 = not high to 3 = extreme) as the highest of the fuels' and the manager's, and litter
-/// and peat by their thresholds. The grass rule's class is a leaf decided by the rule of
-/// fire_class.cpp with its inputs beside it.
+/// Class (0 = not high to 3 = extreme) as the highest of the fuels' and the manager's, each by its
+/// rule: "climate/fire/class", "/grass", "/litter", "/peat", "/manager", and what was read,
+/// "/days_since_rain", "/humidity", "/cured", "/code", "/index", "/water_table".
 void add_fire_workings(Workings& workings, const FireInputs& inputs, const FireResult& result,
                        const Parameters& parameters);
 

@@ -152,31 +152,41 @@ double hargreaves_month_mm(double tmax_c, double tmin_c, unsigned month, double 
          kDays[month - 1];
 }
 
+std::vector<double> monthly_rain_mm(const DailyWeather& daily, const Parameters& p) {
+  const double wet = p.value("climate.rain.wet_day_mm");
+  const double most = p.value("climate.month.missing_days_most");
+  std::vector<double> months;
+  Date begin = make_date(year_of(daily.first), month_of(daily.first), 1);
+  for (; begin <= daily.last(); begin = add_months(begin, 1)) {
+    const MonthRain rain = month_rain(daily, year_of(begin), month_of(begin), wet);
+    months.push_back(rain.days_missing <= most ? rain.rain_mm : kMissing);
+  }
+  return months;
+}
+
 MonthSeries month_series(const WeatherBook& book, const Parameters& p) {
   const DailyWeather& daily = book.daily;
   const Et0Series et0 = et0_series(book, p, {});
-  MonthSeries series{year_of(daily.first), month_of(daily.first), {}, {}};
-  Date begin = make_date(series.first_year, series.first_month, 1);
-  for (; begin <= daily.last(); begin = add_months(begin, 1)) {
-    const int days = static_cast<int>(days_in_month(year_of(begin), month_of(begin)));
-    const MonthRain rain =
-        month_rain(daily, year_of(begin), month_of(begin), p.value("climate.rain.wet_day_mm"));
-    const bool enough = rain.days_missing <= p.value("climate.month.missing_days_most");
-    const auto i = daily.index(begin), last = daily.index(begin + std::chrono::days(days - 1));
-    double evaporation = i && last && !et0.assumed ? 0 : kMissing;
-    for (std::size_t d = i.value_or(0); !std::isnan(evaporation) && d <= *last; ++d)
-      evaporation += et0.high_mm[d];
-    series.rain_mm.push_back(enough ? rain.rain_mm : kMissing);
-    series.balance_mm.push_back(enough ? rain.rain_mm - evaporation : kMissing);
+  MonthSeries series{year_of(daily.first), month_of(daily.first), monthly_rain_mm(daily, p), {}};
+  for (std::size_t m = 0; m < series.rain_mm.size(); ++m) {
+    const Date begin = month_start(series, m);
+    const auto first = daily.index(begin), next = daily.index(add_months(begin, 1));
+    const std::size_t end = next.value_or(daily.days());
+    const bool whole =
+        first && (next || daily.last() == add_months(begin, 1) - std::chrono::days(1));
+    double evaporation = whole && !et0.assumed ? 0 : kMissing;
+    for (std::size_t d = first.value_or(end); d < end; ++d) evaporation += et0.high_mm[d];
+    series.balance_mm.push_back(series.rain_mm[m] - evaporation);
   }
   return series;
 }
 
-DroughtResult drought(const WeatherBook& book, int scale, const Parameters& p) {
-  check(book);
+namespace {
+
+DroughtResult drought_of(MonthSeries months, int scale, const Parameters& p) {
   DroughtResult result;
   result.scale = scale;
-  result.months = month_series(book, p);
+  result.months = std::move(months);
   const auto known = std::count_if(result.months.rain_mm.begin(), result.months.rain_mm.end(),
                                    [](double v) { return !std::isnan(v); });
   result.years = static_cast<int>(known / 12);
@@ -194,6 +204,22 @@ DroughtResult drought(const WeatherBook& book, int scale, const Parameters& p) {
     result.spei = spei(balance, result.months.first_month, scale);
   }
   return result;
+}
+
+}  // namespace
+
+DroughtResult drought(const WeatherBook& book, int scale, const Parameters& p) {
+  check(book);
+  return drought_of(month_series(book, p), scale, p);
+}
+
+std::vector<DroughtResult> droughts(const WeatherBook& book, std::span<const int> scales,
+                                    const Parameters& p) {
+  check(book);
+  const MonthSeries months = month_series(book, p);
+  std::vector<DroughtResult> results;
+  for (const int scale : scales) results.push_back(drought_of(months, scale, p));
+  return results;
 }
 
 }  // namespace wildling::climate

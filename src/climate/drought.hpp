@@ -78,4 +78,11 @@ struct DroughtResult {
 /// @param scale  1 to 24 months
 DroughtResult drought(const WeatherBook& book, int scale, const Parameters& parameters);
 
+/// The same at several scales; the months are made once.
+std::vector<DroughtResult> droughts(const WeatherBook& book, std::span<const int> scales,
+                                    const Parameters& parameters);
+
+/// Rain of the months that the log touches, NaN where too many days are missing.
+std::vector<double> monthly_rain_mm(const DailyWeather& daily, const Parameters& parameters);
+
 }  // namespace wildling::climate

@@ -9,6 +9,7 @@
 ///  of Alexander 1990);
 ///  - peat: depth of the water table.
 /// The manager may raise the class (smoke seen, neighbours burning), never lower it below the rule.
+#include <array>
 #include <optional>
 #include <span>
 #include <vector>
@@ -71,6 +72,19 @@ struct FireResult {
   Message first_line;
   std::vector<Message> notes;
 };
+
+/// The grass rule's thresholds, each {high, very high, extreme}.
+struct GrassRule {
+  std::array<double, 3> days{}, code{};
+  double dry_air_pct = 0, cured_share = 0, green_share = 0;
+};
+
+GrassRule grass_rule(const Parameters& parameters);
+
+/// Grass and fern by days without useful rain: one class up in dry air with cured grass (or when
+/// the days alone already say high), one down while the grass is green; the Fine Fuel Moisture Code
+/// where it says more. Nothing when neither was read.
+std::optional<FireClass> grass_class(const FireInputs& inputs, const GrassRule& rule);
 
 FireResult fire_class(const FireInputs& inputs, const Parameters& parameters);
 

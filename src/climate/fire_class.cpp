@@ -12,37 +12,43 @@ FireClass raised_by(FireClass c, int steps) {
 }
 
 // 0 below the first threshold, 3 at the last and above.
-FireClass by_thresholds(double value, const std::string& key, const Parameters& p) {
-  int level = 0;
-  for (const char* name : {"high", "very_high", "extreme"}) {
-    if (value >= p.value("climate.fire." + key + "_" + name)) ++level;
-  }
-  return static_cast<FireClass>(level);
+FireClass level(double value, const std::array<double, 3>& thresholds) {
+  return static_cast<FireClass>(
+      std::count_if(thresholds.begin(), thresholds.end(), [&](double t) { return value >= t; }));
 }
 
-// Days without useful rain; a step up when dry air and cured grass meet, a step down while the
-// grass is green.
+std::array<double, 3> thresholds(const std::string& key, const Parameters& p) {
+  return {p.value("climate.fire." + key + "_high"), p.value("climate.fire." + key + "_very_high"),
+          p.value("climate.fire." + key + "_extreme")};
+}
+
+FireClass by_thresholds(double value, const std::string& key, const Parameters& p) {
+  return level(value, thresholds(key, p));
+}
+
+std::optional<FireClass> by_days(const FireInputs& in, const GrassRule& rule) {
+  if (!in.days_since_useful_rain) return {};
+  FireClass c = level(*in.days_since_useful_rain, rule.days);
+  const bool dry_air = in.afternoon_rh_pct && *in.afternoon_rh_pct < rule.dry_air_pct;
+  const bool cured = in.cured_share && *in.cured_share >= rule.cured_share;
+  const bool green = in.cured_share && *in.cured_share < rule.green_share;
+  if (c != FireClass::not_high && green) c = raised_by(c, -1);
+  if (dry_air && !green && (cured || c != FireClass::not_high)) c = raised_by(c, 1);
+  return c;
+}
+
 FuelClass grass(const FireInputs& in, const Parameters& p) {
-  FuelClass result;
-  if (in.days_since_useful_rain) {
-    FireClass c = by_thresholds(*in.days_since_useful_rain, "grass_days", p);
-    const bool dry_air =
-        in.afternoon_rh_pct && *in.afternoon_rh_pct < p.value("climate.fire.dry_air_pct");
-    const bool cured = in.cured_share && *in.cured_share >= p.value("climate.fire.cured_share");
-    const bool green = in.cured_share && *in.cured_share < p.value("climate.fire.green_share");
-    if (c != FireClass::not_high && green) c = raised_by(c, -1);
-    if (dry_air && !green && (cured || c != FireClass::not_high)) c = raised_by(c, 1);
-    result.value = c;
+  const GrassRule rule = grass_rule(p);
+  FuelClass result{grass_class(in, rule), {}};
+  const std::optional<FireClass> days = by_days(in, rule);
+  if (!result.value) {
+    result.reason = say("climate.fire_grass_unknown");
+  } else if (days && *days == *result.value) {
     result.reason =
         say("climate.fire_grass_days", {{"days", std::int64_t{*in.days_since_useful_rain}}});
+  } else {
+    result.reason = say("climate.fire_grass_code", {{"code", *in.fine_fuel_code}});
   }
-  if (in.fine_fuel_code) {
-    const FireClass c = by_thresholds(*in.fine_fuel_code, "fine_fuel", p);
-    if (!result.value || c > *result.value) {
-      result = {c, say("climate.fire_grass_code", {{"code", *in.fine_fuel_code}})};
-    }
-  }
-  if (!result.value) result.reason = say("climate.fire_grass_unknown");
   return result;
 }
 
@@ -73,6 +79,21 @@ const char* line_of(FireClass c) {
 }
 
 }  // namespace
+
+GrassRule grass_rule(const Parameters& p) {
+  return {thresholds("grass_days", p), thresholds("fine_fuel", p),
+          p.value("climate.fire.dry_air_pct"), p.value("climate.fire.cured_share"),
+          p.value("climate.fire.green_share")};
+}
+
+std::optional<FireClass> grass_class(const FireInputs& in, const GrassRule& rule) {
+  std::optional<FireClass> c = by_days(in, rule);
+  if (in.fine_fuel_code) {
+    const FireClass code = level(*in.fine_fuel_code, rule.code);
+    if (!c || code > *c) c = code;
+  }
+  return c;
+}
 
 FireResult fire_class(const FireInputs& in, const Parameters& p) {
   FireResult result{grass(in, p), litter(in, p), peat(in, p), {}, false, {}, {}};

@@ -29,16 +29,6 @@ struct Runner {
   }
 };
 
-std::vector<PitDay> states_of(const RunLog& log) {
-  std::vector<PitDay> states;
-  PitDay day{log.pit.ball_holds_mm, log.pit.hole_holds_mm};
-  for (std::size_t i = 0; i < log.rain_mm.size(); ++i) {
-    pit_step(day, log.rain_mm[i], log.et0_mm[i], log.pit);
-    states.push_back(day);
-  }
-  return states;
-}
-
 // Forecast of one day from the years that had ended their look-ahead by then.
 std::optional<HindcastDay> advise(const Runner& run, Date day, std::size_t at,
                                   const Parameters& p) {
@@ -91,7 +81,7 @@ void score(Hindcast& h) {
 Hindcast hindcast(const WeatherBook& book, const Parameters& p) {
   check(book);
   const RunLog log = detail::run_log(book, p);
-  const Runner run{log, states_of(log), log.rules.look_ahead_days};
+  const Runner run{log, detail::states_of(log), log.rules.look_ahead_days};
   Hindcast h;
   const Date last = book.daily.last();
   for (int year = year_of(log.first); year <= year_of(last); ++year) {

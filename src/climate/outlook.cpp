@@ -26,6 +26,17 @@ RunLog run_log(const WeatherBook& book, const Parameters& parameters) {
   return log;
 }
 
+std::vector<PitDay> states_of(const RunLog& log) {
+  std::vector<PitDay> states;
+  states.reserve(log.rain_mm.size());
+  PitDay day{log.pit.ball_holds_mm, log.pit.hole_holds_mm};
+  for (std::size_t i = 0; i < log.rain_mm.size(); ++i) {
+    pit_step(day, log.rain_mm[i], log.et0_mm[i], log.pit);
+    states.push_back(day);
+  }
+  return states;
+}
+
 std::vector<char> good_after(PitDay day, std::span<const double> rain_mm,
                              std::span<const double> et0_mm, std::span<const int> delays,
                              const RunLog& log) {

@@ -21,6 +21,9 @@ struct RunLog {
 
 RunLog run_log(const WeatherBook& book, const Parameters& parameters);
 
+/// Water at the end of each day, from full stores on the first.
+std::vector<PitDay> states_of(const RunLog& log);
+
 /// Good for planting 0 ... delays.back() days after the first day of `rain_mm`: no killing run
 /// within the look-ahead.
 /// @param delays  ascending; @param rain_mm, et0_mm  at least delays.back() + look_ahead_days long

@@ -52,10 +52,13 @@ bool years_say_wait(const Outlook& outlook, const Parameters& p, std::vector<Mes
   return true;
 }
 
-Message line_of(PlantVerdict verdict, const std::vector<Message>& reasons, const Outlook& outlook) {
+// On peat and flooded ground the balance is off: no count of past years is named.
+Message line_of(PlantVerdict verdict, const std::vector<Message>& reasons, const Outlook& outlook,
+                bool wet_ground) {
   const std::int64_t closed = static_cast<std::int64_t>(reasons.size());
   switch (verdict) {
     case PlantVerdict::plant:
+      if (wet_ground) return say("climate.verdict_plant_water");
       if (outlook.delays.empty() || outlook.delays.front().judged == 0)
         return say("climate.verdict_plant_spade");
       return say("climate.verdict_plant", {{"good", std::int64_t{outlook.delays.front().good}},
@@ -95,7 +98,7 @@ PlantingAdvice planting_advice(const PlantingGate& gate, const Outlook& outlook,
       advice.stock.push_back(say("climate.stock_give"));
     }
   }
-  advice.first_line = line_of(advice.verdict, advice.reasons, outlook);
+  advice.first_line = line_of(advice.verdict, advice.reasons, outlook, gate.peat_or_flooded);
   return advice;
 }
 
