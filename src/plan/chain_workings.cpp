@@ -10,6 +10,7 @@
 #include "mix/mix.hpp"
 #include "nursery/nursery_workings.hpp"
 #include "plan/chain.hpp"
+#include "plan/letter_workings.hpp"
 #include "plan/season.hpp"
 #include "species/survival.hpp"
 #include "tending/tending_workings.hpp"
@@ -204,12 +205,13 @@ void add_workings(PlanResult& result, const Programme& programme, const Land& la
         climate::planting_windows(*programme.weather, programme.parameters), programme.parameters);
   }
   nursery::add_workings(result.workings, collection, programme.parameters);
+  add_letter_workings(result);
 }
 
 Formulas all_formulas() {
   Formulas all = kFormulas;
   for (const Formulas* room :
-       {&layout::formulas(), &mix::formulas(), &species::formulas(), &nursery::formulas(),
+       {&letter_formulas(), &layout::formulas(), &mix::formulas(), &species::formulas(), &nursery::formulas(),
         &tending::formulas(), &ground::formulas(), &climate::formulas()}) {
     all.insert(all.end(), room->begin(), room->end());
   }

@@ -22,18 +22,31 @@ void add_all(std::vector<Message>& to, const std::vector<Message>& from) {
 LetterPart where_part(const PlanResult& plan, const Totals& sum) {
   LetterPart part{say("plan.heading.where"), {}};
   part.sentences.push_back(
-      say("plan.letter.area", {{"sites", static_cast<std::int64_t>(plan.sites.size())},
-                               {"blocks", std::int64_t{sum.blocks}},
-                               {"area", one_decimal(sum.area_ha)},
-                               {"error", one_decimal(1.96 * sum.area_sd_ha)}}));
-  part.sentences.push_back(say("plan.letter.open", {{"open", std::int64_t{sum.open_blocks}},
-                                                    {"area", one_decimal(sum.open_ha)}}));
+      opening(say("plan.letter.area", {{"sites", static_cast<std::int64_t>(plan.sites.size())},
+                                       {"blocks", std::int64_t{sum.blocks}},
+                                       {"area", one_decimal(sum.area_ha)},
+                                       {"error", one_decimal(1.96 * sum.area_sd_ha)}}),
+              {{"area", "programme/area"}, {"error", "letter/area_error"}}));
+  part.sentences.push_back(opening(say("plan.letter.open", {{"open", std::int64_t{sum.open_blocks}},
+                                                            {"area", one_decimal(sum.open_ha)}}),
+                                   {{"area", "letter/area_open"}}));
   return part;
+}
+
+// Sentences of the weather room with the nodes their numbers come from.
+Message opened(Message sentence) {
+  if (sentence.key == "climate.window_found")
+    return opening(std::move(sentence),
+                   {{"good", "climate/window/good_years"}, {"of", "climate/window/of_years"}});
+  if (sentence.key == "climate.killing_assumed")
+    return opening(std::move(sentence), {{"holds_mm", "climate/window/ball_holds"},
+                                         {"share_mm", "climate/window/killing_below"}});
+  return sentence;
 }
 
 LetterPart when_part(const PlanResult& plan) {
   const WindowPart& window = plan.window;
-  LetterPart part{say("plan.heading.when"), {window.first_line}};
+  LetterPart part{say("plan.heading.when"), {opened(window.first_line)}};
   if (window.first) {
     part.sentences.push_back(
         say("plan.letter.window_days", {{"first", *window.first}, {"last", *window.last}}));
@@ -41,7 +54,7 @@ LetterPart when_part(const PlanResult& plan) {
   if (window.open_until)
     part.sentences.push_back(say("plan.letter.open_until", {{"last", *window.open_until}}));
   add_all(part.sentences, window.refused);
-  add_all(part.sentences, window.caveats);
+  for (const Message& caveat : window.caveats) part.sentences.push_back(opened(caveat));
   return part;
 }
 
@@ -68,29 +81,38 @@ LetterPart what_part(const PlanResult& plan, const Totals& sum) {
     pioneers += species.group == "pioneer" ? species.planted : 0;
   if (sum.planted > 0) {
     part.sentences.push_back(
-        say("plan.letter.mix", {{"planted", sum.planted},
-                                {"species", std::int64_t{sum.species}},
-                                {"pioneers", pioneers},
-                                {"percent", whole(100.0 * static_cast<double>(pioneers) /
-                                                  static_cast<double>(sum.planted))}}));
+        opening(say("plan.letter.mix", {{"planted", sum.planted},
+                                        {"species", std::int64_t{sum.species}},
+                                        {"pioneers", pioneers},
+                                        {"percent", whole(100.0 * static_cast<double>(pioneers) /
+                                                          static_cast<double>(sum.planted))}}),
+                {{"planted", "programme/planted"},
+                 {"pioneers", "letter/pioneers"},
+                 {"percent", "letter/pioneer_percent"}}));
   }
   const auto list = most_planted(plan, sum.planted > 0);
   for (std::size_t i = 0; i < std::min<std::size_t>(3, list.size()); ++i) {
-    part.sentences.push_back(say(
-        "plan.letter.species", {{"name", list[i]->name},
-                                {"local", list[i]->local_name},
-                                {"count", std::int64_t{shown_count(*list[i], sum.planted > 0)}}}));
+    Message line = say("plan.letter.species",
+                       {{"name", list[i]->name},
+                        {"local", list[i]->local_name},
+                        {"count", std::int64_t{shown_count(*list[i], sum.planted > 0)}}});
+    if (sum.planted > 0) line.opens = {{"count", "species/" + list[i]->name + "/planted"}};
+    part.sentences.push_back(std::move(line));
   }
   for (const GroundPart& ground : plan.grounds) {
     if (sum.planted > 0 && !ground.open) continue;  // drafts stand in the tables
-    part.sentences.push_back(
+    Message line =
         say("plan.letter.living", {{"ground", ground.ground_type},
                                    {"state", std::string(ground.open ? "open" : "draft")},
                                    {"living", whole(ground.expected_living)},
                                    {"low", whole(ground.living_low)},
                                    {"high", whole(ground.living_high)},
                                    {"needed", whole(ground.needed_living)},
-                                   {"months", whole(plan.target_age_months)}}));
+                                   {"months", whole(plan.target_age_months)}});
+    if (ground.open)
+      line.opens = {{"living", "mix/" + ground.ground_type + "/living"},
+                    {"needed", "mix/" + ground.ground_type + "/needed"}};
+    part.sentences.push_back(std::move(line));
   }
   return part;
 }
@@ -104,9 +126,12 @@ LetterPart seed_part(const PlanResult& plan, const Totals& sum) {
   std::int64_t late = 0;
   for (const CollectPart& collect : plan.collections) late += collect.timing == "too_late" ? 1 : 0;
   part.sentences.push_back(
-      say("plan.letter.seed", {{"ready", sum.ready},
-                               {"collect", sum.to_collect},
-                               {"percent", whole(100 * plan.order_confidence)}}));
+      opening(say("plan.letter.seed", {{"ready", sum.ready},
+                                       {"collect", sum.to_collect},
+                                       {"percent", whole(100 * plan.order_confidence)}}),
+              {{"ready", "letter/ready"},
+               {"collect", "letter/to_collect"},
+               {"percent", "nursery/order_confidence"}}));
   if (late > 0) part.sentences.push_back(say("plan.letter.late", {{"species", late}}));
   return part;
 }
@@ -117,13 +142,20 @@ LetterPart who_part(const PlanResult& plan, const Totals& sum) {
     part.sentences.push_back(say("plan.letter.no_work"));
     return part;
   }
-  part.sentences.push_back(say("plan.letter.people", {{"people", std::int64_t{sum.peak_people}},
-                                                      {"days", whole(plan.money.person_days)},
-                                                      {"years", plan.money.years}}));
-  part.sentences.push_back(say("plan.letter.money", {{"total", whole(plan.money.total)},
-                                                     {"seedlings", whole(plan.money.seedlings)},
-                                                     {"wages", whole(plan.money.wages)},
-                                                     {"materials", whole(plan.money.materials)}}));
+  part.sentences.push_back(
+      opening(say("plan.letter.people", {{"people", std::int64_t{sum.peak_people}},
+                                         {"days", whole(plan.money.person_days)},
+                                         {"years", plan.money.years}}),
+              {{"days", "tending/total/days"}}));
+  part.sentences.push_back(
+      opening(say("plan.letter.money", {{"total", whole(plan.money.total)},
+                                        {"seedlings", whole(plan.money.seedlings)},
+                                        {"wages", whole(plan.money.wages)},
+                                        {"materials", whole(plan.money.materials)}}),
+              {{"total", "money/total"},
+               {"seedlings", "money/seedlings"},
+               {"wages", "letter/wages"},
+               {"materials", "letter/materials"}}));
   return part;
 }
 
@@ -178,13 +210,15 @@ Message answer(const PlanResult& plan) {
   if (sum.planted == 0)
     return say("plan.answer.nothing_to_plant", {{"open", std::int64_t{sum.open_blocks}}});
   if (!plan.window.first) {
-    return say("plan.answer.no_window",
-               {{"planted", sum.planted}, {"area", one_decimal(sum.open_ha)}});
+    return opening(say("plan.answer.no_window",
+                       {{"planted", sum.planted}, {"area", one_decimal(sum.open_ha)}}),
+                   {{"planted", "programme/planted"}, {"area", "letter/area_open"}});
   }
-  return say("plan.answer.plant", {{"planted", sum.planted},
-                                   {"area", one_decimal(sum.open_ha)},
-                                   {"first", *plan.window.first},
-                                   {"last", *plan.window.last}});
+  return opening(say("plan.answer.plant", {{"planted", sum.planted},
+                                           {"area", one_decimal(sum.open_ha)},
+                                           {"first", *plan.window.first},
+                                           {"last", *plan.window.last}}),
+                 {{"planted", "programme/planted"}, {"area", "letter/area_open"}});
 }
 
 std::vector<Hold> holds(const PlanResult& plan) {

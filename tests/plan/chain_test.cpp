@@ -47,6 +47,35 @@ TEST_F(Chain, EveryWorkingReEvaluatesToItsNumber) {
   EXPECT_EQ(nodes_that_do_not_hold(plan.workings, formulas), std::vector<std::string>{});
 }
 
+void expect_numbers_of_letter_open(const PlanResult& plan, std::size_t at_least) {
+  std::size_t opened = 0;
+  for (const LetterPart& part : letter(plan)) {
+    for (const Message& sentence : part.sentences) {
+      for (const auto& [argument, key] : sentence.opens) {
+        const WorkingsNode* node = plan.workings.find(key);
+        ASSERT_NE(node, nullptr) << sentence.key << " " << key;
+        const Argument& shown = sentence.arguments.at(argument);
+        const double value = std::holds_alternative<double>(shown)
+                                 ? std::get<double>(shown)
+                                 : static_cast<double>(std::get<std::int64_t>(shown));
+        const double scale = key == "nursery/order_confidence" ? 100 : 1;
+        EXPECT_NEAR(value, scale * node->value, 0.51) << sentence.key << " " << key;
+        ++opened;
+      }
+    }
+  }
+  EXPECT_GE(opened, at_least);
+}
+
+TEST_F(Chain, OpensTheNumbersOfItsLetterIntoTheSameNumbers) {
+  open_big();
+  expect_numbers_of_letter_open(planned(), 20);
+}
+
+TEST_F(Chain, OpensTheNumbersOfALetterWithoutAnyOpenBlock) {
+  expect_numbers_of_letter_open(planned(), 2);
+}
+
 TEST_F(Chain, GivesTheSameBitsTwice) {
   open_big();
   EXPECT_EQ(result_text(planned()), result_text(planned()));
