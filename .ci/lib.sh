@@ -178,6 +178,44 @@ build_page() {
   say "$(find "$ROOT/build/web" -name '*.gz' | wc -l) files, $(du -sk "$ROOT/build/web" | cut -f 1) kB gzipped"
 }
 
+# counted_report NAME REPORT COMMAND...: a step whose JUnit report adds to the counts, one for each test.
+counted_report() {
+  local name=$1 report=$2 status=0 all bad left
+  shift 2
+  rm -f "$report"
+  step "$name" "$@" || status=$?
+  if [[ ! -s $report ]]; then
+    failed=$((failed + 1))
+    return 1
+  fi
+  all=$(grep -c '<testcase ' "$report")
+  bad=$(grep -c '<failure' "$report")
+  left=$(grep -c '<skipped' "$report")
+  passed=$((passed + all - bad - left))
+  failed=$((failed + bad))
+  if [[ $status != 0 && $bad == 0 ]]; then failed=$((failed + 1)); fi
+  ((left == 0)) || say "skipped by their own choice: $left"
+  return "$status"
+}
+
+page_types() { page_libraries && (cd "$ROOT/web" && npx --no-install svelte-check --tsconfig ./tsconfig.json --fail-on-warnings --output human); }
+
+page_units() {
+  (cd "$ROOT/web" && TZ='<+0545>-5:45' npx --no-install vitest run --reporter=default --reporter=junit --outputFile.junit="$ROOT/build/vitest.xml")
+}
+
+# The page in a real browser, against the program and the demo of build/dev.
+page_in_browser() {
+  page_libraries || return 1
+  (cd "$ROOT/web" && node --test --test-concurrency=1 --test-timeout=240000 --test-reporter=spec --test-reporter-destination=stdout \
+    --test-reporter=junit --test-reporter-destination="$ROOT/build/e2e.xml" 'e2e/*.test.mjs')
+}
+
+page_tests() {
+  check "page: types" page_types || true
+  counted_report "page: units" "$ROOT/build/vitest.xml" page_units || true
+}
+
 our_sources() {
   (cd "$ROOT" && git ls-files --cached --others --exclude-standard -- 'src/*.[ch]pp' 'tests/*.[ch]pp' 'bench/*.[ch]pp' 'cmake/*.[ch]pp' |
     while read -r file; do [[ -f $file ]] && printf '%s\n' "$file"; done)

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Chart, Curve, Field, Node, Origin, Reply } from '../src/api/types';
-import { inOrder, labelSpot, spots } from '../src/charts/marks';
+import { inOrder, labelSpot, spots, spread } from '../src/charts/marks';
 import { fromReply } from '../src/margin/reply';
 import { markOf, MARKS } from '../src/margin/origins';
 import { entriesOf } from '../src/views/fields';
@@ -56,6 +56,10 @@ describe('charts', () => {
   it('label a curve at its last point that is no gap', () => {
     expect(labelSpot(spots({ ...chart, x_is_day: false }, curve()))?.x).toBe(0);
     expect(labelSpot([])).toBeUndefined();
+  });
+  it('push labels apart, and keep them inside', () => {
+    expect(spread([10, 10, 100], [14, 14, 14], 0, 100)).toEqual([10, 24, 93]);
+    expect(spread([99, 98], [20, 20], 0, 100)).toEqual([90, 70]);
   });
   it('draw bands below what they bound', () => {
     expect(inOrder([curve({ shape: 'line' }), curve({ shape: 'band' })]).map((one) => one.shape)).toEqual(['band', 'line']);

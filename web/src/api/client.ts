@@ -2,12 +2,15 @@
 import type {
   Entries, Fault, Intake, Job, Language, Message, NoteKind, Parameter, Plan, Question, Reply, State, WorkingsAnswer, Finding,
 } from './types';
+import type { Hillshade, Land } from '../map/mount';
 
 /** The program answered with a sentence why not. */
 export class ApiFault extends Error {
   constructor(
     readonly status: number,
     readonly fault: Fault,
+    /** What was found in a file that could not be taken in. */
+    readonly findings: Finding[] = [],
   ) {
     super(fault.message.key);
   }
@@ -41,7 +44,8 @@ async function call(path: string, init: RequestInit = {}): Promise<Response> {
   } catch {
     body = undefined;
   }
-  throw new ApiFault(response.status, asFault(response.status, body));
+  const findings = (body as { findings?: Finding[] } | undefined)?.findings ?? [];
+  throw new ApiFault(response.status, asFault(response.status, body), findings);
 }
 
 async function get<T>(path: string): Promise<T> {
@@ -85,6 +89,16 @@ export const startReply = (name: string, entries: Entries): Promise<Job> => send
 export const getJob = (id: string | number): Promise<Job> => get(`api/jobs/${id}`);
 export const getJobResult = (id: string | number): Promise<Reply> => get(`api/jobs/${id}/result`);
 export const cancelJob = (id: string | number): Promise<unknown> => send('POST', `api/jobs/${id}/cancel`, {});
+
+export const getLand = (): Promise<Land> => get('api/land');
+export const getPlaces = async (): Promise<ArrayBuffer> => (await call('api/places')).arrayBuffer();
+
+/** The relief as a picture with the box it covers. */
+export async function getHillshade(): Promise<Hillshade> {
+  const response = await call('api/hillshade');
+  const [west = 0, south = 0, east = 0, north = 0] = (response.headers.get('X-Bounds') ?? '').split(',').map(Number);
+  return { url: URL.createObjectURL(await response.blob()), bounds: [west, south, east, north] };
+}
 
 export async function takeFile(what: string, file: File, options: Record<string, string>): Promise<{ message: Message; findings: Finding[] }> {
   const response = await call(`api/take?${query({ what, name: file.name, ...options })}`, {

@@ -60,6 +60,7 @@ export interface Finding {
 
 export interface Intake {
   file: string;
+  kind: string;
   day: string;
   kept: number;
   set_aside: number;

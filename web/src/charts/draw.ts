@@ -1,10 +1,14 @@
 import * as Plot from '@observablehq/plot';
 import type { Chart, Language, Message } from '../api/types';
 import { dayTick, LOCALE } from '../words/days';
-import { inOrder, INKS, labelSpot, spots, type Spot } from './marks';
+import { inOrder, INKS, labelSpot, LABELS_FROM, spots, spread, type Spot } from './marks';
 
 /** One class for every plot: Plot writes a style element per class, and the page's policy allows exactly this one. */
 export const PLOT_CLASS = 'wildling-plot';
+
+const MARGIN_TOP = 26;
+const MARGIN_BOTTOM = 38;
+const LABEL_ROOM = 124;
 
 /** Some value is smaller than nothing, so the axis cannot start there. */
 function lowest(all: readonly Spot[]): number {
@@ -12,6 +16,8 @@ function lowest(all: readonly Spot[]): number {
 }
 
 export function drawChart(chart: Chart, say: (message: Message) => string, language: Language, width: number): Element {
+  const height = Math.round(Math.min(280, Math.max(190, width * 0.4)));
+  const labelled = chart.curves.length > 1 && width >= LABELS_FROM;
   const curves = inOrder(chart.curves).map((curve) => ({ curve, list: spots(chart, curve), ink: INKS[curve.ink], name: say(curve.label) }));
   const every = curves.flatMap((entry) => entry.list);
   const marks: Plot.Markish[] = [];
@@ -28,28 +34,16 @@ export function drawChart(chart: Chart, say: (message: Message) => string, langu
     if (curve.shape === 'line') marks.push(Plot.lineY(list, { x: 'x', y: 'y', stroke: ink, strokeWidth: 1.8 }));
     if (curve.shape === 'points') marks.push(Plot.dot(list, { x: 'x', y: 'y', stroke: ink, fill: 'white', r: 3, strokeWidth: 1.6 }));
   }
-  const labels = curves.flatMap(({ list, ink, name }) => {
-    const spot = labelSpot(list);
-    return spot ? [{ ...spot, ink, name }] : [];
-  });
-  const alone = labels.length < 2; // the axis and the caption name a single curve
   const years = every.length > 1 && chart.x_is_day && Math.abs(Number(every[every.length - 1]!.x) - Number(every[0]!.x)) > 400 * 86400000;
-  if (!alone) {
-    marks.push(
-      Plot.text(labels, {
-        x: 'x', y: 'y', text: 'name', fill: 'ink', textAnchor: 'end', dy: -8, dx: -2, stroke: '#fbf8f0', strokeWidth: 4, lineWidth: 16, fontWeight: 'bold',
-      }),
-    );
-  }
   const base = lowest(every);
-  return Plot.plot({
+  const options: Plot.PlotOptions = {
     className: PLOT_CLASS,
     width,
-    height: Math.round(Math.min(280, Math.max(190, width * 0.4))),
+    height,
     marginLeft: 52,
-    marginRight: 16,
-    marginTop: 26,
-    marginBottom: 38,
+    marginRight: labelled ? LABEL_ROOM : 16,
+    marginTop: MARGIN_TOP,
+    marginBottom: MARGIN_BOTTOM,
     color: { type: 'identity' },
     x: {
       label: say(chart.x_label),
@@ -68,5 +62,18 @@ export function drawChart(chart: Chart, say: (message: Message) => string, langu
       ...(chart.from_zero ? {} : { zero: false }),
     },
     marks: [...(chart.from_zero || base < 0 ? [Plot.ruleY([0], { stroke: INKS.ink, strokeOpacity: 0.6 })] : []), ...marks],
+  };
+  if (!labelled) return Plot.plot(options);
+  // Drawn once to learn where the curves end, then with a label at the end of each, none over another.
+  const y = (Plot.plot(options) as unknown as Plot.Plot).scale('y');
+  const ends = curves.flatMap(({ list, ink, name }) => {
+    const spot = labelSpot(list);
+    return spot && y ? [{ ink, name, y: Number(y.apply(spot.y)) }] : [];
   });
+  const lines = ends.map((end) => Math.ceil(end.name.length / 17));
+  const heights = spread(ends.map((end) => end.y), lines.map((count) => 14 * count + 3), MARGIN_TOP, height - MARGIN_BOTTOM);
+  const labels = ends.map((end, i) =>
+    Plot.text([end.name], { frameAnchor: 'top-right', textAnchor: 'start', lineAnchor: 'middle', dx: 8, dy: heights[i]! - MARGIN_TOP, fill: end.ink, fontWeight: 'bold', lineWidth: 8.5 }),
+  );
+  return Plot.plot({ ...options, marks: [...(options.marks ?? []), ...labels] });
 }

@@ -44,3 +44,26 @@ export function inOrder(curves: readonly Curve[]): Curve[] {
   const rank = { band: 0, bars: 1, line: 2, points: 3 } as const;
   return [...curves].sort((a, b) => rank[a.shape] - rank[b.shape]);
 }
+
+/** Narrower than this there is no room beside the curves: their names stand above, in their inks. */
+export const LABELS_FROM = 460;
+
+/**
+ * Middles for labels at the right edge, near where they were wanted, none over another.
+ * @param tall height of each label; top and bottom: the room there is
+ */
+export function spread(wanted: readonly number[], tall: readonly number[], top: number, bottom: number): number[] {
+  const order = wanted.map((_, i) => i).sort((a, b) => wanted[a]! - wanted[b]! || a - b);
+  const placed = [...wanted];
+  let free = top;
+  for (const i of order) {
+    placed[i] = Math.max(placed[i]!, free + tall[i]! / 2);
+    free = placed[i]! + tall[i]! / 2;
+  }
+  let least = bottom;
+  for (const i of [...order].reverse()) {
+    placed[i] = Math.min(placed[i]!, least - tall[i]! / 2);
+    least = placed[i]! - tall[i]! / 2;
+  }
+  return placed;
+}
