@@ -38,6 +38,24 @@ int work(const Command& command, const Context& context) {
   }
 }
 
+std::vector<std::string> command_names(const CLI::App& app) {
+  std::vector<std::string> names;
+  for (const CLI::App* command : app.get_subcommands([](const CLI::App*) { return true; }))
+    names.push_back(command->get_name());
+  return names;
+}
+
+// Empty, or the sentence for a first word that names no command.
+std::optional<Error> no_such_command(const CLI::App& app, int argc, const char* const* argv) {
+  if (argc < 2 || argv[1][0] == '-') return {};
+  std::string listed;
+  for (const std::string& name : command_names(app)) {
+    if (name == argv[1]) return {};
+    listed += (listed.empty() ? "" : ", ") + name;
+  }
+  return Error(ErrorKind::usage, argv[1], say("cli.no_command", {{"names", listed}}));
+}
+
 // CLI11's own sentences are English; the exit code and the next step are ours.
 int refuse(const CLI::App& app, const CLI::ParseError& error, const Context& context) {
   if (error.get_exit_code() == 0) return app.exit(error);
@@ -68,6 +86,8 @@ int run(int argc, const char* const* argv, const Faces& faces) {
   try {
     app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
+    if (const auto fault = no_such_command(app, argc, argv))
+      return complain(*fault, context.words());
     return refuse(app, error, context);
   }
   if (!context.language.empty() && !parse_language(context.language)) {

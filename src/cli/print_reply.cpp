@@ -20,24 +20,20 @@ std::size_t letters_of(const std::string& text) {
 
 // Folds at `width` columns (characters, not bytes) with an indent for what follows.
 void print_folded(std::ostream& out, const std::string& text, std::size_t width) {
-  std::size_t column = 2;
-  out << "  ";
+  std::string line = " ";
   std::size_t begin = 0;
-  while (begin < text.size()) {
-    const std::size_t space = text.find(' ', begin);
-    const std::string word = text.substr(begin, space == std::string::npos ? space : space - begin);
-    std::size_t letters = 0;
-    for (const char c : word) letters += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-    if (column > 2 && column + letters > width) {
-      out << "\n  ";
-      column = 2;
-    }
-    out << word << ' ';
-    column += letters + 1;
-    if (space == std::string::npos) break;
+  while (begin <= text.size()) {
+    const std::size_t space = std::min(text.find(' ', begin), text.size());
+    const std::string word = text.substr(begin, space - begin);
     begin = space + 1;
+    if (word.empty()) continue;
+    if (line.size() > 1 && letters_of(line) + letters_of(word) >= width) {
+      out << line << '\n';
+      line = " ";
+    }
+    line += ' ' + word;
   }
-  out << '\n';
+  out << line << '\n';
 }
 
 // A cell for people.
