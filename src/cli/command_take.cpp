@@ -22,7 +22,9 @@ int take_file(const std::string& kind, const Options& options, Context& context)
   print_findings(std::cerr, read.record.findings, words);
   read.refuse_if_empty();
   const auto store = open_to_write(options.file, context, words);
-  std::cerr << words.text(read.keep(*store, context.actor())) << '\n';
+  const Message kept = read.keep(*store, context.actor());
+  print_findings(std::cerr, *read.changes, words);
+  std::cerr << words.text(kept) << '\n';
   return 0;
 }
 
@@ -52,7 +54,7 @@ void add_log_options(CLI::App* command, Options& options) {
   command->add_option("--trace", options.take.trace, "a number that stands for a trace of rain");
   const auto names_a_field = [](const std::string& text) {
     constexpr std::string_view kFields =
-        "|date|year|month|day|rain|tmax|tmin|rh_max|rh_min|rh_mean|wind|sun|station|days|";
+        "|date|year|month|day|rain|tmax|tmin|rh_max|rh_min|rh_mean|wind|sun|station|days|remark|";
     const std::size_t sign = text.find('=');
     const bool known = sign != std::string::npos && sign > 0 && sign + 1 < text.size() &&
                        kFields.find("|" + text.substr(0, sign) + "|") != std::string_view::npos;
@@ -63,6 +65,12 @@ void add_log_options(CLI::App* command, Options& options) {
       ->add_option("--column", options.take.columns,
                    "which column holds a reading, such as rain=CH; may be given several times")
       ->check(names_a_field);
+  command->add_option(
+      "--unit", options.take.units,
+      "unit of a reading, such as rain=inch or tmax=f, over what the file says; may "
+      "be given several times");
+  command->add_option("--year", options.take.year,
+                      "year of a table of months that does not name it");
   command->add_option("--only-station", options.take.only_station,
                       "the one station to read, where the file holds several");
 }
@@ -97,6 +105,10 @@ void add_take(CLI::App& app, Context& context, Command& chosen) {
                     "readings belong to the day before");
   weather->add_flag("--replace", options->take.replace,
                     "the new log takes the place of the station's old one");
+  weather->add_flag("--correct", options->take.correct,
+                    "days of the log are added or corrected; all others stay");
+  weather->add_flag("--main", options->take.main,
+                    "this station speaks for the programme, instead of the first taken in");
   add_kind(*take, "species", "Species and what the nursery has.", options, context, chosen);
 }
 

@@ -9,6 +9,7 @@
 #include "base/csv.hpp"
 #include "base/hash.hpp"
 #include "plan/geometry.hpp"
+#include "plan/take_weather.hpp"
 #include "species/library.hpp"
 
 namespace wildling::plan {
@@ -114,13 +115,37 @@ void drop_if_never_measured(std::vector<double>& column) {
     column.clear();
 }
 
+std::vector<climate::RainTotal> load_totals(const store::Store& store, const std::string& station) {
+  std::vector<climate::RainTotal> totals;
+  for (const Row& row :
+       store.rows("rain_totals", Filter{}.with("station_uid", station).by("last_day"))) {
+    totals.push_back({*date_of(row, "first_day"), *date_of(row, "last_day"),
+                      real_of(row, "rain_mm").value_or(0)});
+  }
+  return totals;
+}
+
+// First and last day that any row speaks of; false when there is none.
+bool log_span(const std::vector<Row>& rows, const std::vector<climate::RainTotal>& totals,
+              Date& first, Date& last) {
+  bool any = false;
+  const auto widen = [&](Date from, Date to) {
+    first = any ? std::min(first, from) : from;
+    last = any ? std::max(last, to) : to;
+    any = true;
+  };
+  if (!rows.empty()) widen(*date_of(rows.front(), "day"), *date_of(rows.back(), "day"));
+  for (const climate::RainTotal& total : totals) widen(total.first, total.last);
+  return any;
+}
+
 climate::DailyWeather load_days(const store::Store& store, const std::string& station_uid) {
   climate::DailyWeather daily;
   const auto rows = store.rows("weather_days", Filter{}.with("station_uid", station_uid).by("day"));
-  if (rows.empty()) return daily;
-  daily.first = *date_of(rows.front(), "day");
-  const auto days =
-      static_cast<std::size_t>((*date_of(rows.back(), "day") - daily.first).count()) + 1;
+  daily.totals = load_totals(store, station_uid);
+  Date last = {};
+  if (!log_span(rows, daily.totals, daily.first, last)) return daily;
+  const auto days = static_cast<std::size_t>((last - daily.first).count()) + 1;
   for (auto* column : {&daily.rain_mm, &daily.tmax_c, &daily.tmin_c, &daily.rh_max_pct,
                        &daily.rh_min_pct, &daily.rh_mean_pct, &daily.wind_m_s, &daily.sun_h}) {
     column->assign(days, std::numeric_limits<double>::quiet_NaN());
@@ -135,26 +160,29 @@ climate::DailyWeather load_days(const store::Store& store, const std::string& st
   return daily;
 }
 
-void load_weather(const store::Store& store, Programme& programme) {
-  // The newest station is the one that speaks for the sites.
-  const auto rows = store.rows("stations");
-  if (rows.empty()) return;
-  const Row& row = rows.back();
-  climate::WeatherBook book;
-  book.station.uid = text_of(row, "uid");
-  book.station.name = text_of(row, "name");
-  book.station.elevation_m = real_of(row, "elevation_m");
-  book.station.distance_km = real_of(row, "distance_km");
-  book.station.rain_read_next_morning = flag_of(row, "rain_read_next_morning");
-  book.station.origin = parse_origin(text_of(row, "origin")).value_or(Origin::measured);
-  book.station.source = text_of(row, "source");
-  if (!is_null(row, "geom")) {
-    const auto geometry = store::decode(blob_of(row, "geom"));
-    if (const auto* at = std::get_if<store::Position>(&geometry)) {
-      book.station.lon_deg = at->lon_deg;
-      book.station.lat_deg = at->lat_deg;
-    }
+climate::Station load_station(const Row& row) {
+  climate::Station station;
+  station.uid = text_of(row, "uid");
+  station.name = text_of(row, "name");
+  station.elevation_m = real_of(row, "elevation_m");
+  station.distance_km = real_of(row, "distance_km");
+  station.rain_read_next_morning = flag_of(row, "rain_read_next_morning");
+  station.origin = parse_origin(text_of(row, "origin")).value_or(Origin::measured);
+  station.source = text_of(row, "source");
+  if (is_null(row, "geom")) return station;
+  const auto geometry = store::decode(blob_of(row, "geom"));
+  if (const auto* at = std::get_if<store::Position>(&geometry)) {
+    station.lon_deg = at->lon_deg;
+    station.lat_deg = at->lat_deg;
   }
+  return station;
+}
+
+void load_main_weather(const store::Store& store, Programme& programme) {
+  const auto row = store.row("stations", main_station(store));
+  if (!row) return;
+  climate::WeatherBook book;
+  book.station = load_station(*row);
   book.daily = load_days(store, book.station.uid);
   if (book.daily.days() > 0) programme.weather = std::move(book);
 }
@@ -212,9 +240,10 @@ void load_candidates(const store::Store& store, Programme& programme) {
   }
 }
 
-void hash_table(const store::Store& store, std::string_view table, std::string& text) {
+void hash_table(const store::Store& store, std::string_view table, std::string& text,
+                const Filter& filter = {}) {
   std::vector<std::string> lines;
-  store.for_each(table, Filter{}, [&](const Row& row) {
+  store.for_each(table, filter, [&](const Row& row) {
     std::string line;
     for (const auto& [column, value] : row) {
       if (column == "who" || column == "changed_utc" || column == "row_version" || column == "id" ||
@@ -261,6 +290,17 @@ Parameters programme_parameters(const store::Store& store) {
   return parameters;
 }
 
+std::vector<climate::WeatherBook> load_weather_books(const store::Store& store) {
+  std::vector<climate::WeatherBook> books;
+  for (const Row& row : store.rows("stations")) {
+    climate::WeatherBook book;
+    book.station = load_station(row);
+    book.daily = load_days(store, book.station.uid);
+    if (book.daily.days() > 0) books.push_back(std::move(book));
+  }
+  return books;
+}
+
 Programme load_programme(const store::Store& store) {
   Programme programme;
   const auto set = programme_settings(store);
@@ -272,7 +312,7 @@ Programme load_programme(const store::Store& store) {
   programme.invented_figures = get("invented") == "yes";
   programme.flooded_ground = split(get("flooded_ground"));
   load_blocks(store, programme);
-  load_weather(store, programme);
+  load_main_weather(store, programme);
   load_candidates(store, programme);
   programme.parameters = programme_parameters(store);
   return programme;
@@ -281,9 +321,14 @@ Programme load_programme(const store::Store& store) {
 std::string fingerprint(const store::Store& store, const Parameters& parameters) {
   std::string text;
   for (const char* table : {"settings", "sites", "blocks", "water_lines", "gate_answers",
-                            "stations", "weather_days", "candidates", "parameter_overrides"}) {
+                            "candidates", "parameter_overrides"}) {
     hash_table(store, table, text);
   }
+  // Of the stations only the one that speaks for the programme is planned with.
+  const std::string station = main_station(store);
+  hash_table(store, "stations", text, Filter{}.with("uid", station));
+  hash_table(store, "weather_days", text, Filter{}.with("station_uid", station));
+  hash_table(store, "rain_totals", text, Filter{}.with("station_uid", station));
   for (const auto& [key, parameter] : parameters.all())
     text += key + "=" + number_text(parameter.value) + '\x1e';
   return sha256_hex(text);

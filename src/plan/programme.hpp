@@ -43,6 +43,10 @@ Parameters programme_parameters(const store::Store& store);
 /// Name of the programme and whatever else its table `settings` holds.
 std::map<std::string, std::string> programme_settings(const store::Store& store);
 
+/// The logs of all stations that have any reading, in the order they were taken in. Rain read over
+/// several days stands in the totals, its days are missing in rain_mm.
+std::vector<climate::WeatherBook> load_weather_books(const store::Store& store);
+
 /// Hash over all inputs that a plan depends on (SHA-256 over the stored rows, sorted by uid,
 /// without who and when, and over the shipped parameters); 64 hexadecimal digits.
 std::string fingerprint(const store::Store& store, const Parameters& parameters);

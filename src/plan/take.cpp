@@ -7,8 +7,8 @@
 #include <nlohmann/json.hpp>
 
 #include "ground/divide.hpp"
+#include "plan/act.hpp"
 #include "plan/geometry.hpp"
-#include "plan/message_json.hpp"
 #include "plan/programme.hpp"
 
 namespace wildling::plan {
@@ -27,32 +27,6 @@ using store::Row;
 using store::RowChange;
 using store::text_of;
 using store::Value;
-
-ChangeSet act_of(const Actor& actor, std::string why) {
-  ChangeSet act;
-  act.who = actor.who;
-  act.why = std::move(why);
-  act.face = actor.face;
-  return act;
-}
-
-void attach(ChangeSet& act, const std::string& kind, const TakenFile& file) {
-  act.source_file = file.name;
-  store::Import import;
-  import.kind = kind;
-  import.file_name = file.name;
-  import.sha256 = file.sha256;
-  import.bytes = file.bytes;
-  import.records_read = file.read;
-  import.records_kept = file.kept;
-  import.records_set_aside = file.set_aside;
-  import.findings_json = findings_json(file.findings).dump();
-  act.import = std::move(import);
-}
-
-Value text_or_null(const std::string& text) {
-  return text.empty() ? Value{} : Value{text};
-}
 
 RowChange setting(const std::string& key, const std::string& value) {
   return RowChange::insert("settings", {{"key", key}, {"value", value}});
@@ -129,70 +103,6 @@ Row candidate_row(const species::Candidate& candidate) {
       {"survival_open_pct", survival(candidate.own_open)},
       {"survival_shade_pct", survival(candidate.own_cover)},
       {"fields", own_fields(candidate.species)}};
-}
-
-Value measured(const std::vector<double>& column, std::size_t i) {
-  const double value = climate::at_or_missing(column, i);
-  return std::isnan(value) ? Value{} : from(value);
-}
-
-bool nothing_measured(const climate::DailyWeather& daily, std::size_t i) {
-  for (const auto* column :
-       {&daily.rain_mm, &daily.tmax_c, &daily.tmin_c, &daily.rh_max_pct, &daily.rh_min_pct,
-        &daily.rh_mean_pct, &daily.wind_m_s, &daily.sun_h}) {
-    if (!std::isnan(climate::at_or_missing(*column, i))) return false;
-  }
-  return true;
-}
-
-Row day_row(const climate::DailyWeather& daily, std::size_t i, const std::string& station) {
-  return {{"station_uid", station},
-          {"day", from(daily.day(i))},
-          {"rain_mm", measured(daily.rain_mm, i)},
-          {"tmax_c", measured(daily.tmax_c, i)},
-          {"tmin_c", measured(daily.tmin_c, i)},
-          {"rh_max_pct", measured(daily.rh_max_pct, i)},
-          {"rh_min_pct", measured(daily.rh_min_pct, i)},
-          {"rh_mean_pct", measured(daily.rh_mean_pct, i)},
-          {"wind_m_s", measured(daily.wind_m_s, i)},
-          {"sun_h", measured(daily.sun_h, i)}};
-}
-
-Row station_row(const climate::Station& station) {
-  Row row = {{"name", station.name},
-             {"elevation_m", from(station.elevation_m)},
-             {"distance_km", from(station.distance_km)},
-             {"rain_read_next_morning", store::from_flag(station.rain_read_next_morning)},
-             {"origin", std::string(origin_name(station.origin))},
-             {"source", text_or_null(station.source)}};
-  if (station.lon_deg && station.lat_deg) {
-    row["geom"] = store::encode(store::Position{*station.lon_deg, *station.lat_deg});
-  }
-  return row;
-}
-
-// The station's uid, made or found; its old days go when `replace` is set.
-std::string station_for(store::Store& store, ChangeSet& act, const climate::WeatherBook& book,
-                        bool replace) {
-  const auto rows = store.rows("stations", Filter{}.with("name", Value{book.station.name}));
-  if (rows.empty()) {
-    const std::string uid = store.new_uid();
-    act.rows.push_back(RowChange::insert("stations", station_row(book.station), uid));
-    return uid;
-  }
-  const std::string uid = text_of(rows.front(), "uid");
-  const auto days = store.rows(
-      "weather_days", Filter{}.with("station_uid", Value{uid}).only({"uid", "row_version"}));
-  if (!days.empty() && !replace) {
-    throw Error(ErrorKind::input, "",
-                say("plan.weather_there", {{"station", book.station.name},
-                                           {"days", static_cast<std::int64_t>(days.size())}}));
-  }
-  for (const Row& row : days) {
-    act.rows.push_back(
-        RowChange::remove("weather_days", text_of(row, "uid"), *integer_of(row, "row_version")));
-  }
-  return uid;
 }
 
 std::string answer_name(ground::Answer answer) {
@@ -282,18 +192,6 @@ void take_water(store::Store& store, const std::vector<ground::Line>& lines, con
   for (const ground::Line& line : lines) {
     act.rows.push_back(
         RowChange::insert("water_lines", {{"geom", store::encode(to_geometry(line))}}));
-  }
-  store.apply(act);
-}
-
-void take_weather(store::Store& store, const climate::WeatherBook& book, bool replace,
-                  const TakenFile& file, const Actor& actor) {
-  ChangeSet act = act_of(actor, "weather log taken in");
-  attach(act, "weather", file);
-  const std::string station = station_for(store, act, book, replace);
-  for (std::size_t i = 0; i < book.daily.days(); ++i) {
-    if (!nothing_measured(book.daily, i))
-      act.rows.push_back(RowChange::insert("weather_days", day_row(book.daily, i, station)));
   }
   store.apply(act);
 }

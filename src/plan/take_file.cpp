@@ -6,6 +6,7 @@
 #include "intake/boundaries.hpp"
 #include "intake/species_table.hpp"
 #include "intake/weather_log.hpp"
+#include "plan/take_weather.hpp"
 #include "species/library.hpp"
 
 namespace wildling::plan {
@@ -84,9 +85,11 @@ ReadFile read_water(const TakeSource& source, const TakeOptions& options) {
   return read;
 }
 
-climate::Station station_from(const TakeSource& source, const TakeOptions& options) {
+climate::Station station_from(const TakeSource& source, const TakeOptions& options,
+                              const std::string& in_file) {
   climate::Station station;
-  station.name = options.station;
+  const bool unsaid = options.station.empty() || options.station == TakeOptions().station;
+  station.name = unsaid && !in_file.empty() ? in_file : options.station;
   station.lon_deg = options.lon_deg;
   station.lat_deg = options.lat_deg;
   station.elevation_m = options.elevation_m;
@@ -111,7 +114,45 @@ intake::WeatherOptions weather_options(const TakeOptions& options) {
       throw Error(ErrorKind::usage, "column", say("plan.take.column", {{"value", column}}));
     wanted.columns[column.substr(0, sign)] = column.substr(sign + 1);
   }
+  for (const std::string& unit : options.units) {
+    const std::size_t sign = unit.find('=');
+    if (sign == std::string::npos)
+      throw Error(ErrorKind::usage, "unit",
+                  say("intake.unit_option", {{"field", unit}, {"unit", std::string()}}));
+    wanted.units[unit.substr(0, sign)] = unit.substr(sign + 1);
+  }
+  wanted.year = options.year;
   return wanted;
+}
+
+WeatherTaking taking_of(const TakeOptions& options, const intake::WeatherFile& file) {
+  if (options.replace && options.correct)
+    throw Error(ErrorKind::usage, "replace", say("plan.take.replace_or_correct"));
+  WeatherTaking how;
+  how.days = options.replace   ? TakeDays::replace
+             : options.correct ? TakeDays::correct
+                               : TakeDays::fresh;
+  how.main = options.main;
+  how.places = file.places;
+  how.total_places = file.total_places;
+  return how;
+}
+
+Message weather_kept(const TakenFile& record, const climate::WeatherBook& book,
+                     const WeatherTaken& taken, TakeDays days) {
+  const auto arguments = [&](std::map<std::string, Argument> more) {
+    more.insert({{"station", book.station.name},
+                 {"first", book.daily.first},
+                 {"last", book.daily.last()},
+                 {"aside", record.set_aside},
+                 {"main", std::string(taken.main ? "yes" : "no")}});
+    return more;
+  };
+  if (days == TakeDays::fresh) return say("plan.take.weather", arguments({{"days", record.kept}}));
+  return say("plan.take.weather_corrected", arguments({{"added", taken.added},
+                                                       {"changed", taken.changed},
+                                                       {"same", taken.same},
+                                                       {"removed", taken.removed}}));
 }
 
 ReadFile read_weather_log(const TakeSource& source, const TakeOptions& options) {
@@ -126,14 +167,13 @@ ReadFile read_weather_log(const TakeSource& source, const TakeOptions& options) 
   read.record.set_aside = static_cast<std::int64_t>(file.set_aside);
   if (file.daily.days() == 0) return read;
   const auto book = std::make_shared<const climate::WeatherBook>(
-      climate::WeatherBook{station_from(source, options), std::move(file.daily)});
-  read.keep = [book, replace = options.replace, record = read.record](store::Store& store,
-                                                                      const Actor& actor) {
-    take_weather(store, *book, replace, record, actor);
-    return say("plan.take.weather", {{"days", record.kept},
-                                     {"first", book->daily.first},
-                                     {"last", book->daily.last()},
-                                     {"aside", record.set_aside}});
+      climate::WeatherBook{station_from(source, options, file.station), std::move(file.daily)});
+  const WeatherTaking how = taking_of(options, file);
+  read.keep = [book, how, record = read.record, changes = read.changes](store::Store& store,
+                                                                        const Actor& actor) {
+    const WeatherTaken taken = take_weather(store, *book, how, record, actor);
+    *changes = taken.findings;
+    return weather_kept(record, *book, taken, how.days);
   };
   return read;
 }

@@ -3,6 +3,7 @@
 /// kind has one reader here; a face only gathers options and shows findings and the sentence.
 #include <functional>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,13 +32,17 @@ struct TakeOptions {
   bool swap_axes = false;    ///< the file has latitude first
   bool close_lines = false;  ///< a walk goes round a site
   // weather
-  std::string station = "Station";
+  std::string station = "Station";  ///< as it stands, the name in the file goes before it
   std::optional<double> lon_deg = {}, lat_deg = {}, elevation_m = {}, distance_km = {};
-  bool replace = false;            ///< the new log takes the place of the station's old one
-  bool read_next_morning = false;  ///< readings belong to the day before
-  std::string date_order = {};     ///< dmy, mdy or ymd
-  std::string decimal = {};        ///< comma or dot
-  std::string only_station = {};   ///< the one to read, where the file holds several
+  bool replace = false;                 ///< the new log takes the place of the station's old one
+  bool correct = false;                 ///< days of the log are added or corrected, the others stay
+  bool main = false;                    ///< the station speaks for the programme from now on
+  std::vector<std::string> units = {};  ///< "rain=inch", over what the file says
+  std::optional<int> year = {};         ///< of a month matrix that does not name its year
+  bool read_next_morning = false;       ///< readings belong to the day before
+  std::string date_order = {};          ///< dmy, mdy or ymd
+  std::string decimal = {};             ///< comma or dot
+  std::string only_station = {};        ///< the one to read, where the file holds several
   std::vector<double> missing = {};
   std::optional<double> trace = {};
   std::vector<std::string> columns = {};  ///< "rain=CURAH HUJAN"
@@ -50,6 +55,9 @@ struct ReadFile {
   /// Keeps it in one act. @return what was kept, as a sentence. @throws Error. Empty when nothing
   /// of the file can be used.
   std::function<Message(store::Store&, const Actor&)> keep = {};
+
+  /// What keeping it changed in the programme (corrected readings); filled by `keep`.
+  std::shared_ptr<Findings> changes = std::make_shared<Findings>();
 
   /// @throws Error{input} when nothing of the file can be used
   void refuse_if_empty() const;
