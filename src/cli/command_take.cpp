@@ -110,6 +110,9 @@ void add_take(CLI::App& app, Context& context, Command& chosen) {
   weather->add_flag("--main", options->take.main,
                     "this station speaks for the programme, instead of the first taken in");
   add_kind(*take, "species", "Species and what the nursery has.", options, context, chosen);
+  add_kind(*take, "elevation", "An elevation model, for light and shade on the map.", options,
+           context, chosen)
+      ->add_option("--crs", options->take.crs, "coordinate system of the file, such as EPSG:32650");
 }
 
 }  // namespace wildling::cli

@@ -1,11 +1,14 @@
 #include "plan/take_file.hpp"
 
+#include <cmath>
 #include <filesystem>
 #include <memory>
 
 #include "intake/boundaries.hpp"
+#include "intake/elevation.hpp"
 #include "intake/species_table.hpp"
 #include "intake/weather_log.hpp"
+#include "plan/take_elevation.hpp"
 #include "plan/take_weather.hpp"
 #include "species/library.hpp"
 
@@ -197,6 +200,25 @@ ReadFile read_species(const TakeSource& source, const TakeOptions&) {
   return read;
 }
 
+ReadFile read_elevation_model(const TakeSource& source, const TakeOptions& options) {
+  intake::ElevationOptions wanted;
+  if (!options.crs.empty()) wanted.crs = options.crs;
+  intake::ElevationFile file =
+      source.bytes ? intake::read_elevation_bytes(*source.bytes, source.name, wanted)
+                   : intake::read_elevation(source.path, wanted);
+  ReadFile read;
+  read.record = record_of(source, file);
+  read.keep = [file = std::move(file), record = read.record](store::Store& store,
+                                                             const Actor& actor) {
+    const ElevationKept kept = take_elevation(store, file, record, actor);
+    return say("plan.take.elevation", {{"lowest", kept.lowest_m},
+                                       {"highest", kept.highest_m},
+                                       {"cell", kept.cell_m},
+                                       {"percent", std::floor(100 * kept.covered_share)}});
+  };
+  return read;
+}
+
 }  // namespace
 
 TakeSource TakeSource::file(const std::string& path) {
@@ -215,7 +237,8 @@ const std::vector<TakeKind>& take_kinds() {
   static const std::vector<TakeKind> kinds = {{"boundary", read_boundary},
                                               {"water", read_water},
                                               {"weather", read_weather_log},
-                                              {"species", read_species}};
+                                              {"species", read_species},
+                                              {"elevation", read_elevation_model}};
   return kinds;
 }
 

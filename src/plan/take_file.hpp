@@ -27,7 +27,7 @@ struct TakeSource {
 
 /// What the user says about a file that does not say it. A kind reads only what concerns it.
 struct TakeOptions {
-  // boundary, water
+  // boundary, water, elevation
   std::string crs = {};      ///< "EPSG:32650"; empty = what the file says
   bool swap_axes = false;    ///< the file has latitude first
   bool close_lines = false;  ///< a walk goes round a site
@@ -69,7 +69,7 @@ struct TakeKind {
   ReadFile (*read)(const TakeSource&, const TakeOptions&) = nullptr;
 };
 
-/// boundary, water, weather, species
+/// boundary, water, weather, species, elevation
 const std::vector<TakeKind>& take_kinds();
 
 /// @param kind  name of a TakeKind
