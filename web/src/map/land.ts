@@ -18,9 +18,10 @@ export interface BlockProperties {
   cover: string;
   area_ha: number;
   open: boolean;
-  planted: number;
-  draft: number;
-  rows: number;
+  /** from the newest plan; null when there is none, or it does not know the block */
+  planted: number | null;
+  draft: number | null;
+  rows: number | null;
   method: string;
 }
 
@@ -62,6 +63,24 @@ export function boxOf(features: readonly Feature[]): Box | null {
     });
   }
   return box[0] <= box[2] ? box : null;
+}
+
+/** One point for each feature's label: the middle of its first outline's box of corners. */
+export function labelPoints(features: readonly Feature[]): FeatureCollection<Point> {
+  const points = features.flatMap(({ geometry, properties }) => {
+    const ring =
+      geometry.type === 'Polygon'
+        ? geometry.coordinates[0]
+        : geometry.type === 'MultiPolygon'
+          ? geometry.coordinates[0]?.[0]
+          : undefined;
+    if (ring === undefined) return [];
+    const box = boxOf([{ type: 'Feature', properties: null, geometry: { type: 'LineString', coordinates: ring } }]);
+    if (box === null) return [];
+    const coordinates = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
+    return [{ type: 'Feature' as const, properties, geometry: { type: 'Point' as const, coordinates } }];
+  });
+  return { type: 'FeatureCollection', features: points };
 }
 
 function ringHolds(ring: readonly Position[], { lon, lat }: LonLat): boolean {

@@ -6,7 +6,8 @@ import unknown from '../../../data/symbols/unknown_group.svg?raw';
 import { element, symbol } from './dom';
 import type { Group } from './places';
 
-export type Say = (key: string, args?: Record<string, string | number | boolean>) => string;
+/** A sentence by key; days as {day: "2026-02-02"}. */
+export type Say = (key: string, args?: Record<string, string | number | { day: string }>) => string;
 
 const SYMBOLS: Record<Group, [string, string]> = {
   pioneer: [pioneer, 'pioneer'],

@@ -1,7 +1,7 @@
 // The quiet style: our own ground, no outside source, no glyph files (labels are drawn from the page's fonts).
 import type { LayerSpecification, StyleSpecification } from 'maplibre-gl';
 import { CLAY, GROUND, INK, LEAF, SITE, WATER } from './colours';
-import type { Land } from './land';
+import { labelPoints, type Land } from './land';
 import { SEEDLINGS_FROM_ZOOM } from './seedlings_layer';
 
 export interface Hillshade {
@@ -10,8 +10,7 @@ export interface Hillshade {
   bounds: readonly [number, number, number, number];
 }
 
-// In quotes: the library passes the name on as it stands, and a font name may not begin a word with a digit.
-const FONT = ["'Source Sans 3'"];
+const FONT = ['Wildling Sans']; // the page's own (page.css); its name goes into CSS without quotes
 const nothing = { type: 'FeatureCollection' as const, features: [] };
 
 export function styleOf(land: Land, hillshade: Hillshade | null): StyleSpecification {
@@ -20,6 +19,9 @@ export function styleOf(land: Land, hillshade: Hillshade | null): StyleSpecifica
     blocks: { type: 'geojson', data: land.blocks },
     water: { type: 'geojson', data: land.water },
     stations: { type: 'geojson', data: land.stations },
+    // Points of their own: an area is cut in tiles, and its label would stand once in each.
+    'site-points': { type: 'geojson', data: labelPoints(land.sites.features) },
+    'block-points': { type: 'geojson', data: labelPoints(land.blocks.features) },
     tape: { type: 'geojson', data: nothing },
     picked: { type: 'geojson', data: nothing },
   };
@@ -140,8 +142,8 @@ function markLayers(): LayerSpecification[] {
       source: 'picked',
       paint: { ...ring, 'circle-opacity': 0, 'circle-radius': ['interpolate', ['linear'], ['zoom'], 15.5, 6, 20, 24] },
     },
-    { ...label('site-names', 'sites', 'code', 9, 14), maxzoom: 14 } as LayerSpecification,
-    label('block-codes', 'blocks', 'code', 13.2, 13),
+    { ...label('site-names', 'site-points', 'code', 9, 14), maxzoom: 14 } as LayerSpecification,
+    label('block-codes', 'block-points', 'code', 13.8, 13),
     stationNames(),
   ];
 }

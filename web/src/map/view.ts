@@ -5,7 +5,7 @@ import 'maplibre-gl/dist/maplibre-gl.css';
 import './map.css';
 import { CLAY, hatch } from './colours';
 import { element } from './dom';
-import { blockAt, boxOf, type Block, type Land } from './land';
+import { blockAt, boxOf, labelPoints, type Block, type Land } from './land';
 import type { Say } from './legend';
 import { Margin } from './margin';
 import { metresPerPixel, toMercator, type LonLat } from './mercator';
@@ -28,8 +28,8 @@ export interface MapInput {
   /** a sentence by key and arguments in the language of the page */
   words: Say;
   language: 'en' | 'id';
-  /** day of the plan that is shown, in days since 1970-01-01; null when there is none */
-  day?: number | null;
+  /** day of the plan that is shown, "2026-02-02"; null when there is none */
+  day?: string | null;
   onPick?: (pick: Pick | null) => void;
 }
 
@@ -54,6 +54,7 @@ export class MapView implements MapHandle {
   readonly #tape = new Tape();
   readonly #margin = new Margin();
   readonly #root = element('div', { class: 'map-frame' });
+  readonly #grid = element('div', { class: 'map-grid' });
   readonly #tools = element('div', { class: 'map-tools-place' });
   readonly #canvas = element('div', { class: 'map-canvas' });
   readonly #stage = element('div', { class: 'map-stage' }, this.#canvas);
@@ -66,8 +67,9 @@ export class MapView implements MapHandle {
     this.#places = input.places === null ? null : readPlaces(input.places);
     this.#stage.append(this.#margin.root);
     const words = element('div', { class: 'map-words' }, this.#status, this.#picked, this.#words);
-    this.#root.append(this.#tools, this.#stage, words);
-    into.append(this.#root);
+    this.#grid.append(this.#tools, this.#stage, words);
+    this.#root.append(this.#grid);
+    into.append(Object.assign(this.#root, { view: this })); // tests and measuring find the view there
     try {
       this.#map = this.#open();
     } catch {
@@ -90,15 +92,22 @@ export class MapView implements MapHandle {
   }
 
   update(changed: Partial<MapInput>): void {
-    this.#input = { ...this.#input, ...changed };
-    if (changed.land !== undefined) {
+    const before = this.#input;
+    this.#input = { ...before, ...changed };
+    if (this.#input.land !== before.land) {
       for (const name of ['sites', 'blocks', 'water', 'stations'] as const) {
-        this.#source(name)?.setData(changed.land[name]);
+        this.#source(name)?.setData(this.#input.land[name]);
       }
+      this.#source('site-points')?.setData(labelPoints(this.#input.land.sites.features));
+      this.#source('block-points')?.setData(labelPoints(this.#input.land.blocks.features));
       this.#found = undefined;
     }
-    if (changed.places !== undefined) {
-      this.#places = changed.places === null ? null : readPlaces(changed.places);
+    if (this.#input.hillshade?.url !== before.hillshade?.url && this.#map !== null) {
+      // The ground lies below everything: a new style is the plain way to put it there.
+      this.#map.setStyle(styleOf(this.#input.land, this.#input.hillshade), { diff: false });
+    }
+    if (this.#input.places !== before.places) {
+      this.#places = this.#input.places === null ? null : readPlaces(this.#input.places);
       this.#chosen = null;
       this.#found = undefined;
       if (this.#map?.isStyleLoaded()) this.#addPlaces(this.#map);
@@ -134,8 +143,11 @@ export class MapView implements MapHandle {
     });
     map.touchZoomRotate.disableRotation();
     map.keyboard.disableRotation();
-    map.addImage('hatch', hatch(12, CLAY));
-    map.on('load', () => this.#addPlaces(map));
+    // Also after a new style: images and our own layers go with the old one.
+    map.on('style.load', () => {
+      if (!map.hasImage('hatch')) map.addImage('hatch', hatch(12, CLAY));
+      this.#addPlaces(map);
+    });
     map.on('move', () => this.#moved(map));
     map.on('mousemove', ({ lngLat }) => this.#margin.where(this.#input.words, { lon: lngLat.lng, lat: lngLat.lat }));
     map.on('click', ({ lngLat }) => this.#ask({ lon: lngLat.lng, lat: lngLat.lat }));
@@ -231,7 +243,7 @@ export class MapView implements MapHandle {
   #made(): string {
     const { words: say, day } = this.#input;
     if (this.#places === null) return say('map.made.none');
-    return day == null ? '' : say('map.made', { number: this.#places.plan, day: (day + 0.5) * 86_400_000 });
+    return day == null ? '' : say('map.made', { number: this.#places.plan, day: { day } });
   }
 
   #sayTools(): void {

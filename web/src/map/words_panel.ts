@@ -48,7 +48,7 @@ function blockWords(say: Say, block: Block): HTMLElement[] {
   const { code, site, area_ha: area, open, planted, rows } = block.properties;
   return [
     element('p', {}, say('map.picked.block', { block: code, site, area })),
-    element('p', {}, say(open ? 'map.picked.open' : 'map.picked.hold', { planted, rows })),
+    element('p', {}, say(open ? 'map.picked.open' : 'map.picked.hold', { planted: planted ?? 0, rows: rows ?? 0 })),
   ];
 }
 
@@ -96,6 +96,6 @@ function blockLine(say: Say, block: Block, show: (block: Block) => void): HTMLLI
     {},
     button(code, () => show(block), { 'aria-label': label, title: label }),
     ' ',
-    say('map.blocks.line', { site, area, open: String(open), planted, draft }),
+    say('map.blocks.line', { site, area, open: String(open), planted: planted ?? 0, draft: draft ?? 0 }),
   );
 }
