@@ -21,6 +21,7 @@ quiet take boundary "$file" "$here/invented_boundaries.geojson"
 quiet take water "$file" "$here/invented_river.geojson"
 quiet take weather "$file" "$here/invented_weather.csv" --station "Luak Bening (invented)" --lon 113.2815 --lat -0.8342 --elevation 54
 quiet take species "$file" "$here/invented_species.csv"
+quiet take elevation "$file" "$here/invented_elevation.asc" --crs EPSG:4326
 
 # The four questions, answered site by site. Nobody has asked about Twin Hills yet; Sago Foot is drained peat.
 answer() {

@@ -50,7 +50,7 @@ TEST(TakeFile, AnUnknownKindNamesTheKnownOnes) {
     FAIL();
   } catch (const Error& error) {
     EXPECT_EQ(error.kind(), ErrorKind::usage);
-    EXPECT_EQ(error.message().arguments.at("known"), Argument{"boundary, water, weather, species"});
+    EXPECT_EQ(error.message().arguments.at("known"), Argument{"boundary, water, weather, species, elevation"});
   }
 }
 
