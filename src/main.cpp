@@ -1,8 +1,10 @@
 // Brings the faces together: the command line runs, paper writes what it is asked to.
 #include <filesystem>
+#include <iostream>
 
 #include "base/files.hpp"
 #include "cli/cli.hpp"
+#include "desk/open.hpp"
 #include "paper/paper.hpp"
 #include "plan/fill_sheets.hpp"
 
@@ -38,8 +40,69 @@ std::vector<wildling::cli::NamedBytes> write_sheet(const wildling::plan::SheetCo
   return files;
 }
 
+using Drawing = std::string (*)(const wildling::plan::PlanResult&, const Parameters&, const Words&);
+
+struct SheetKind {
+  const char* kind;
+  const char* type;
+  const char* name;
+  Drawing draw;
+};
+
+namespace plan = wildling::plan;
+namespace paper = wildling::paper;
+
+const SheetKind kSheets[] = {
+    {"summary", "application/pdf", "summary.pdf",
+     [](const plan::PlanResult& result, const Parameters&, const Words& words) {
+       return paper::write_summary(plan::summary_page(result), words);
+     }},
+    {"crew", "application/pdf", "crew_sheets.pdf",
+     [](const plan::PlanResult& result, const Parameters& parameters, const Words& words) {
+       return paper::write_crew_sheets(plan::crew_sheets(result, parameters), words);
+     }},
+    {"rain", "application/pdf", "rain_sheet.pdf",
+     [](const plan::PlanResult& result, const Parameters&, const Words& words) {
+       return paper::write_rain_sheet(plan::rain_sheet(result), words);
+     }},
+    {"map", "image/png", "map.png",
+     [](const plan::PlanResult& result, const Parameters&, const Words& words) {
+       return paper::map_picture_png(plan::map_picture(result), words);
+     }},
+    {"map-svg", "image/svg+xml", "map.svg",
+     [](const plan::PlanResult& result, const Parameters&, const Words& words) {
+       return paper::map_picture_svg(plan::map_picture(result), words);
+     }},
+};
+
+std::optional<wildling::desk::Sheet> draw_sheet(const std::string& kind,
+                                                const plan::PlanResult& result,
+                                                const Parameters& parameters, const Words& words) {
+  for (const SheetKind& sheet : kSheets) {
+    if (kind == sheet.kind)
+      return wildling::desk::Sheet{sheet.draw(result, parameters, words), sheet.type, sheet.name};
+  }
+  return {};
+}
+
+int open_page(const wildling::cli::OpenRequest& request) {
+  wildling::desk::OpenOptions options;
+  options.path = request.file;
+  options.port = request.port;
+  options.today = request.today;
+  options.language = request.language;
+  options.who = request.who;
+  options.program_version = request.program_version;
+  options.browser = request.browser;
+  return wildling::desk::open_programme(options, {draw_sheet}, std::cout, std::cerr);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  return wildling::cli::run(argc, argv, {write_paper, write_sheet});
+  wildling::cli::Faces faces;
+  faces.write_paper = write_paper;
+  faces.write_sheet = write_sheet;
+  faces.open = open_page;
+  return wildling::cli::run(argc, argv, faces);
 }

@@ -80,7 +80,7 @@ int run(int argc, const char* const* argv, const Faces& faces) {
   app.add_option("--as", context.who, "your name, for the log of changes");
   app.set_version_flag("--version", version_text);
   for (const auto add : {add_new, add_take, add_answer, add_set, add_plan, add_show, add_explain,
-                         add_export, add_sheet, add_note, add_questions}) {
+                         add_export, add_sheet, add_note, add_open, add_questions}) {
     add(app, context, chosen);
   }
   try {

@@ -4,6 +4,7 @@
 /// standard error; exit codes are those of base/error.hpp. Paper is written by a room on the same
 /// floor and comes in as Faces.
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -20,6 +21,17 @@ struct NamedBytes {
   std::string bytes = {};
 };
 
+/// What `wildling open` was asked for.
+struct OpenRequest {
+  std::string file = {};
+  int port = 0;  ///< 0 = a free one
+  std::optional<Date> today = {};
+  std::string language = "en";
+  std::string who = {};
+  std::string program_version = {};
+  bool browser = true;
+};
+
 /// What the program's main hands in from the other faces.
 struct Faces {
   /// Writes crew sheets, rain sheet, summary and map picture of a plan into a folder; returns the
@@ -29,6 +41,8 @@ struct Faces {
       write_paper = {};
   /// Sets one sheet in type: its files, without folder.
   std::function<std::vector<NamedBytes>(const plan::SheetContent&, const Words&)> write_sheet = {};
+  /// Opens the page of a programme and serves it until the program is asked to end.
+  std::function<int(const OpenRequest&)> open = {};
 };
 
 /// Runs one command. Never throws. @return the exit code

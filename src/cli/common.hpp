@@ -40,6 +40,7 @@ void add_set(CLI::App& app, Context& context, Command& chosen);
 void add_plan(CLI::App& app, Context& context, Command& chosen);
 void add_show(CLI::App& app, Context& context, Command& chosen);
 void add_explain(CLI::App& app, Context& context, Command& chosen);
+void add_open(CLI::App& app, Context& context, Command& chosen);
 void add_export(CLI::App& app, Context& context, Command& chosen);
 void add_sheet(CLI::App& app, Context& context, Command& chosen);
 /// One command for every question of plan/ask.hpp, and `note` with one kind for every note.

@@ -43,18 +43,6 @@ WorkingsNode node_from(const Row& row) {
   return node;
 }
 
-nlohmann::json node_json(const WorkingsNode& node) {
-  return {{"key", node.key},
-          {"label", node.label},
-          {"value", node.value},
-          {"unit", node.unit},
-          {"origin", origin_name(node.origin)},
-          {"formula", node.formula},
-          {"source", node.source},
-          {"note", node.note},
-          {"inputs", node.inputs}};
-}
-
 std::string plan_uid(const store::Store& store, std::optional<int> number) {
   Filter filter = Filter{}.by("number", true).only({"uid"});
   if (number) filter = filter.with("number", from(*number));

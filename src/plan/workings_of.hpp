@@ -7,8 +7,6 @@
 #include <utility>
 #include <vector>
 
-#include <nlohmann/json_fwd.hpp>
-
 #include "base/workings.hpp"
 #include "store/store.hpp"
 
@@ -16,9 +14,6 @@ namespace wildling::plan {
 
 /// A row of table `workings`.
 WorkingsNode node_from(const store::Row& row);
-
-/// {"key", "label", "value", "unit", "origin", "formula", "source", "note", "inputs"}
-nlohmann::json node_json(const WorkingsNode& node);
 
 /// The uid of the newest plan or of that number; empty when there is none.
 std::string plan_uid(const store::Store& store, std::optional<int> number = {});
