@@ -83,10 +83,24 @@ json parameter_of(Desk& desk, const std::string& key) {
   return entry ? parameter_json(*entry) : json();
 }
 
+// A parameter that the plan did not need is a number all the same.
+std::optional<Opened> open_parameter(Desk& desk, const std::string& key) {
+  if (key.substr(0, kParameter.size()) != kParameter) return {};
+  std::optional<plan::ParameterEntry> entry;
+  desk.access().read([&](const store::Store& store) {
+    entry = plan::parameter_entry(store, key.substr(kParameter.size()));
+  });
+  if (!entry) return {};
+  Workings alone;
+  add_parameter(alone, entry->now);
+  return open_in(alone, key);
+}
+
 Answer workings(Desk& desk, const Request& request, const std::vector<std::string>&) {
   const std::string key = request.needed("key");
   const KeptReply reply = reply_asked(desk, request);
-  const auto opened = reply ? open_in(reply->workings, key) : open_in_plan(desk, key);
+  auto opened = reply ? open_in(reply->workings, key) : open_in_plan(desk, key);
+  if (!opened) opened = open_parameter(desk, key);
   if (!opened) return refusal(404, key, say("desk.no_such_number"));
   return json_answer({{"node", opened->node},
                       {"formula", formula_json(opened->node.formula)},
