@@ -50,3 +50,11 @@ quiet plan "$poor" --seed 20260202 --today "$today"
 echo
 w show "$poor"
 quiet export "$poor" --to "$out/poor/files"
+
+# The same in the browser.
+echo
+if [[ $language == id ]]; then
+  echo "Untuk melihatnya di peramban: $program open $file --today $today"
+else
+  echo "To see it in the browser: $program open $file --today $today"
+fi

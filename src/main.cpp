@@ -85,6 +85,14 @@ std::optional<wildling::desk::Sheet> draw_sheet(const std::string& kind,
   return {};
 }
 
+std::vector<wildling::desk::Sheet> set_book_sheet(const plan::SheetContent& content,
+                                                  const Words& words) {
+  std::vector<wildling::desk::Sheet> sheets;
+  for (auto& file : paper::write_sheet(content, words))
+    sheets.push_back({std::move(file.bytes), "application/pdf", std::move(file.name)});
+  return sheets;
+}
+
 int open_page(const wildling::cli::OpenRequest& request) {
   wildling::desk::OpenOptions options;
   options.path = request.file;
@@ -94,7 +102,8 @@ int open_page(const wildling::cli::OpenRequest& request) {
   options.who = request.who;
   options.program_version = request.program_version;
   options.browser = request.browser;
-  return wildling::desk::open_programme(options, {draw_sheet}, std::cout, std::cerr);
+  return wildling::desk::open_programme(options, {draw_sheet, set_book_sheet}, std::cout,
+                                        std::cerr);
 }
 
 }  // namespace

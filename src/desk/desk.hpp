@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/outside.hpp"
 #include "base/parameters.hpp"
@@ -16,6 +17,7 @@
 #include "plan/jobs/jobs.hpp"
 #include "plan/reply.hpp"
 #include "plan/result.hpp"
+#include "plan/sheet_kinds.hpp"
 
 namespace wildling::desk {
 
@@ -32,6 +34,8 @@ struct Faces {
   std::function<std::optional<Sheet>(const std::string& kind, const plan::PlanResult&,
                                      const Parameters&, const Words&)>
       sheet = {};
+  /// Sets a sheet of the field book in type: its files.
+  std::function<std::vector<Sheet>(const plan::SheetContent&, const Words&)> book_sheet = {};
 };
 
 struct DeskOptions {

@@ -57,6 +57,14 @@ std::optional<double> number_asked(const Request& request, const std::string& fi
   return number_in(field, *text);
 }
 
+std::optional<int> whole_asked(const Request& request, const std::string& field) {
+  const auto text = request.asked(field);
+  if (!text || text->empty()) return {};
+  const auto value = whole_from<int>(*text);
+  if (!value) refuse(field, "desk.not_a_number", *text);
+  return value;
+}
+
 std::vector<std::string> all_asked(const Request& request, const std::string& field) {
   std::vector<std::string> list;
   const auto [first, last] = request.query.equal_range(field);
@@ -102,6 +110,10 @@ plan::TakeOptions take_options(const Request& request, Date today) {
   options.elevation_m = number_asked(request, "elevation");
   options.distance_km = number_asked(request, "distance");
   options.replace = flag_in(request, "replace");
+  options.correct = flag_in(request, "correct");
+  options.main = flag_in(request, "main");
+  options.units = all_asked(request, "unit");
+  options.year = whole_asked(request, "year");
   options.read_next_morning = flag_in(request, "read-next-morning");
   options.date_order = request.asked("date-order").value_or("");
   options.decimal = request.asked("decimal").value_or("");

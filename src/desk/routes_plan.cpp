@@ -41,16 +41,48 @@ Answer findings(Desk& desk, const Request& request, const std::vector<std::strin
                 "findings-" + std::to_string(desk.data_version()));
 }
 
-Answer sheet(Desk& desk, const Request& request, const std::vector<std::string>&) {
-  const std::string kind = request.needed("kind");
-  const auto language = parse_language(request.asked("lang").value_or(desk.options().language))
-                            .value_or(Language::en);
+std::optional<Sheet> plan_sheet(Desk& desk, const std::string& kind, const Words& words) {
+  if (!desk.options().faces.sheet) return {};
   const auto result = desk.newest_plan();
   const auto parameters = desk.cached<Parameters>("parameters", plan::programme_parameters);
-  std::optional<Sheet> made;
-  if (desk.options().faces.sheet)
-    made = desk.options().faces.sheet(kind, *result, *parameters, Words(language));
-  if (!made) return refusal(404, kind, say("desk.no_sheet"));
+  return desk.options().faces.sheet(kind, *result, *parameters, words);
+}
+
+// Sheets of the field book: day=, block= (several), crew=.
+std::optional<Sheet> book_sheet(Desk& desk, const Request& request, const plan::SheetKind& kind,
+                                const Words& words) {
+  if (!desk.options().faces.book_sheet) return {};
+  plan::SheetWish wish;
+  if (const auto day = request.asked("day")) {
+    wish.day = parse_iso_date(*day);
+    if (!wish.day) throw Error(ErrorKind::usage, "day", say("desk.not_a_day", {{"value", *day}}));
+  }
+  const auto [first, last] = request.query.equal_range("block");
+  for (auto it = first; it != last; ++it) wish.blocks.push_back(it->second);
+  wish.crew = request.asked("crew").value_or("");
+  std::vector<Sheet> sheets;
+  desk.access().read([&](const store::Store& store) {
+    sheets = desk.options().faces.book_sheet(kind.fill(store, wish, desk.today()), words);
+  });
+  if (sheets.empty()) return {};
+  return std::move(sheets.front());
+}
+
+const plan::SheetKind* book_kind(const std::string& name) {
+  for (const plan::SheetKind& kind : plan::sheet_kinds()) {
+    if (kind.name == name) return &kind;
+  }
+  return nullptr;
+}
+
+Answer sheet(Desk& desk, const Request& request, const std::vector<std::string>&) {
+  const std::string name = request.needed("kind");
+  const auto wanted = request.asked("lang").value_or(desk.options().language);
+  const Words words(parse_language(wanted).value_or(Language::en));
+  const plan::SheetKind* kind = book_kind(name);
+  auto made =
+      kind == nullptr ? plan_sheet(desk, name, words) : book_sheet(desk, request, *kind, words);
+  if (!made) return refusal(404, name, say("desk.no_sheet"));
   Answer answer =
       text_answer(std::make_shared<const std::string>(std::move(made->bytes)), made->type);
   answer.headers.emplace("Content-Disposition", "inline; filename=\"" + made->name + "\"");

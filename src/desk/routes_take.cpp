@@ -26,8 +26,9 @@ Answer take(Desk& desk, const Request& request, const std::vector<std::string>&)
   Message message;
   desk.access().write(
       [&](store::Store& store) { message = read.keep(store, desk.options().actor); });
-  return json_answer(
-      {{"message", message}, {"findings", plan::findings_json(read.record.findings)}});
+  Findings findings = read.record.findings;
+  findings.insert(findings.end(), read.changes->begin(), read.changes->end());
+  return json_answer({{"message", message}, {"findings", plan::findings_json(findings)}});
 }
 
 }  // namespace

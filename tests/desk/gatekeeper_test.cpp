@@ -36,15 +36,17 @@ TEST_F(Gate, WithoutTheCookieNobodyPasses) {
   EXPECT_EQ(status(request("/", {{"host", host}})), 403);
   EXPECT_EQ(status(request("/api/state", {{"host", host}, {"cookie", "wildling_8080=thesecre"}})),
             403);
-  EXPECT_EQ(status(request("/api/state", {{"host", host}, {"cookie", "wildling_9=thesecret"}})), 403);
+  EXPECT_EQ(status(request("/api/state", {{"host", host}, {"cookie", "wildling_9=thesecret"}})),
+            403);
 }
 
 TEST_F(Gate, TheCookieAmongOthersPasses) {
   EXPECT_EQ(status(request("/api/state",
                            {{"host", host}, {"cookie", "a=b; wildling_8080=thesecret; c=d"}})),
             200);
-  EXPECT_EQ(status(request("/", {{"host", "localhost:8080"}, {"cookie", "wildling_8080=thesecret"}})),
-            200);
+  EXPECT_EQ(
+      status(request("/", {{"host", "localhost:8080"}, {"cookie", "wildling_8080=thesecret"}})),
+      200);
 }
 
 TEST_F(Gate, TheKeyIsGoodOnce) {
@@ -84,9 +86,9 @@ TEST_F(Gate, ForeignHostsAndOriginsAreRefused) {
     EXPECT_EQ(status(request("/", {{"host", host}, {"cookie", cookie}, {"origin", origin}})), 403)
         << origin;
   }
-  EXPECT_EQ(
-      status(request("/", {{"host", host}, {"cookie", cookie}, {"origin", "http://127.0.0.1:8080"}})),
-      200);
+  EXPECT_EQ(status(request(
+                "/", {{"host", host}, {"cookie", cookie}, {"origin", "http://127.0.0.1:8080"}})),
+            200);
   EXPECT_EQ(
       status(request("/", {{"host", host}, {"cookie", cookie}, {"sec-fetch-site", "cross-site"}})),
       403);
@@ -113,6 +115,7 @@ TEST(Secret, IsKeptForTheOwnerAlone) {
   const TempFolder folder;
   const std::string fresh(64, 'a');
   EXPECT_EQ(kept_secret(8080, folder.file("cache"), fresh), fresh);
+
   struct stat found {};
 
   ASSERT_EQ(::stat(folder.file("cache/page-8080").c_str(), &found), 0);

@@ -4,9 +4,8 @@
 #include <memory>
 #include <string>
 
-#include <unistd.h>
-
 #include <nlohmann/json.hpp>
+#include <unistd.h>
 
 #include "../plan/invented_programme.hpp"
 #include "desk/desk.hpp"

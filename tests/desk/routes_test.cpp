@@ -1,8 +1,9 @@
 // What each address answers, without a socket.
+#include "desk/routes.hpp"
+
 #include <gtest/gtest.h>
 
 #include "base/embedded.hpp"
-#include "desk/routes.hpp"
 #include "help.hpp"
 #include "plan/message_json.hpp"
 
@@ -26,10 +27,11 @@ TEST(State, APlanIsFreshUntilAParameterChanges) {
   EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), false);
   const auto changed = page.ask(
       "PUT", "/api/parameter",
-      R"({"key":"layout.spacing","value":3,"origin":"told","source":"the foreman (invented)"})", {},
+      R"({"key":"layout.spacing","value":3,"origin":"told","source":"the foreman (invented)"
+})", {},
       {{"if-match", "1"}});
-  EXPECT_EQ(changed.status, 200) << *changed.body;
-  EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), true);
+EXPECT_EQ(changed.status, 200) << *changed.body;
+EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), true);
 }
 
 TEST(State, AChangeByAnotherRaisesTheDataVersion) {
@@ -140,16 +142,18 @@ TEST(Parameters, NeedAVersionAReasonAndAValueInsideTheirLimits) {
   EXPECT_EQ(put(R"({"key":"no.such","value":3,"source":"a"})", "0").status, 422);
   EXPECT_EQ(key_of(put(R"({"key":"layout.spacing","value":"3","source":"a"})", "1")),
             "desk.not_a_number");
-  EXPECT_EQ(key_of(put(R"({"key":"layout.spacing","value":3,"source":"a","origin":"chosen"})", "1")),
-            "desk.no_origin");
+  EXPECT_EQ(
+      key_of(put(R"({"key":"layout.spacing","value":3,"source":"a","origin":"chosen"})", "1")),
+      "desk.no_origin");
 }
 
 TEST(Gates, AnAnswerIsKeptForASite) {
   MemoryDesk page;
   const auto answer = page.ask("POST", "/api/answer",
-                               R"({"where":"Small field","consent":"no","who":"the chief (invented)"})");
+                               R"({"where":"Small field","consent":"no","who":"the chief (invented)"
+})");
   EXPECT_EQ(answer.status, 200) << *answer.body;
-  EXPECT_EQ(json::parse(*answer.body).at("blocks"), 1);
+EXPECT_EQ(json::parse(*answer.body).at("blocks"), 1);
 }
 
 TEST(Gates, TreesMayBeNotCounted) {
@@ -205,7 +209,8 @@ TEST(Land, BlocksKnowWhatThePlanMeansForThem) {
   EXPECT_EQ(block.at("open"), true);
   EXPECT_GT(block.at("planted").get<int>(), 0);
   EXPECT_EQ(block.at("draft"), 0);
-  const json& ring = land.at("blocks").at("features").front().at("geometry").at("coordinates")[0][0];
+  const json& ring =
+      land.at("blocks").at("features").front().at("geometry").at("coordinates")[0][0];
   EXPECT_EQ(ring.front(), ring.back());
 }
 
@@ -254,8 +259,8 @@ TEST(Bodies, BrokenJsonSaysWhereItBreaks) {
 
 TEST(Bodies, DeepNestingEndsAsASentence) {
   MemoryDesk page;
-  const auto answer = page.ask("POST", "/api/answer",
-                               R"({"who":"x","consent":)" + std::string(200000, '[') + "}");
+  const auto answer =
+      page.ask("POST", "/api/answer", R"({"who":"x","consent":)" + std::string(200000, '[') + "}");
   EXPECT_EQ(answer.status, 400);
 }
 
