@@ -3,7 +3,8 @@
 # writes everything a field office would take away into OUT. Prints the summary a manager reads first.
 # The dates are fixed, so that every run gives the same files.
 set -euo pipefail
-program=$(realpath "$1")
+given=$1
+program=$(realpath "$given")
 out=$2
 language=${3:-en}
 here=$(cd "$(dirname "$0")" && pwd)
@@ -54,7 +55,7 @@ quiet export "$poor" --to "$out/poor/files"
 # The same in the browser.
 echo
 if [[ $language == id ]]; then
-  echo "Untuk melihatnya di peramban: $program open $file --today $today"
+  echo "Untuk melihatnya di peramban: $given open $file --today $today"
 else
-  echo "To see it in the browser: $program open $file --today $today"
+  echo "To see it in the browser: $given open $file --today $today"
 fi

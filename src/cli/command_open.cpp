@@ -33,8 +33,8 @@ void add_open(CLI::App& app, Context& context, Command& chosen) {
   auto options = std::make_shared<Options>();
   CLI::App* command = app.add_subcommand("open", "Opens the programme in the browser.");
   command->add_option("FILE", options->file, "the programme")->required();
-  command->add_option("--port", options->port, "port on this machine; without it a free one")
-      ->check(CLI::Range(1, 65535));
+  command->add_option("--port", options->port, "port on this machine; 0 or without it a free one")
+      ->check(CLI::Range(0, 65535));
   command->add_option("--today", options->today,
                       "the day that counts as today; without it the machine's");
   command->add_flag("--no-browser", options->no_browser,
