@@ -24,8 +24,8 @@ constexpr std::array<int, 12> kMiddle = {15, 46, 74, 105, 135, 166, 196, 227, 25
 std::vector<std::size_t> of_month(std::span<const double> sums, unsigned first_month,
                                   unsigned month) {
   std::vector<std::size_t> places;
-  for (std::size_t i = 0; i < sums.size(); ++i) {
-    if ((first_month - 1 + i) % 12 + 1 == month && !std::isnan(sums[i])) places.push_back(i);
+  for (std::size_t i = (month + 12 - first_month) % 12; i < sums.size(); i += 12) {
+    if (!std::isnan(sums[i])) places.push_back(i);
   }
   return places;
 }

@@ -15,6 +15,20 @@ std::optional<double> known(const std::vector<double>& column, std::size_t i) {
   return value;
 }
 
+Et0Input input_of(const WeatherBook& book, std::size_t i, int day_of_year) {
+  const DailyWeather& daily = book.daily;
+  Et0Input input{at_or_missing(daily.tmax_c, i), at_or_missing(daily.tmin_c, i)};
+  input.rh_max_pct = known(daily.rh_max_pct, i);
+  input.rh_min_pct = known(daily.rh_min_pct, i);
+  input.rh_mean_pct = known(daily.rh_mean_pct, i);
+  input.wind_2m_m_s = known(daily.wind_m_s, i);
+  input.sun_h = known(daily.sun_h, i);
+  input.latitude_deg = book.station.lat_deg.value_or(0);
+  input.elevation_m = book.station.elevation_m.value_or(0);
+  input.day_of_year = day_of_year;
+  return input;
+}
+
 Et0Series constant(std::size_t days, double low, double high) {
   Et0Series series;
   series.low_mm.assign(days, low);
@@ -33,10 +47,13 @@ Et0Series assumed_series(const WeatherBook& book, const Parameters& parameters, 
 
 void compute(Et0Series& series, const WeatherBook& book, const Parameters& parameters) {
   const Et0Settings settings = et0_settings(parameters);
+  std::vector<SunDay> sun;  // by day of the year: angles cost more than the rest
+  for (int j = 1; j <= 366; ++j) sun.push_back(sun_day(book.station.lat_deg.value_or(0), j));
+  const std::vector<int> days = detail::days_of_year(book.daily);
   for (std::size_t i = 0; i < book.daily.days(); ++i) {
-    const Et0Input input = et0_input(book, i);
+    const Et0Input input = input_of(book, i, days[i]);
     if (!(input.tmin_c <= input.tmax_c)) continue;
-    const Et0Day day = et0_day(input, settings);
+    const Et0Day day = et0_day(input, settings, sun[static_cast<std::size_t>(days[i] - 1)]);
     series.high_mm[i] = day.et0_mm;
     ++series.days_computed;
     if (day.humidity != Humidity::dew_point_is_tmin) ++series.days_with_humidity;
@@ -49,9 +66,10 @@ void compute(Et0Series& series, const WeatherBook& book, const Parameters& param
 std::array<double, 12> month_means(const Et0Series& series, const DailyWeather& daily) {
   std::array<double, 12> sum{}, count{}, means{};
   double all = 0, n = 0;
+  const std::vector<char> months = detail::months_of(daily);
   for (std::size_t i = 0; i < series.high_mm.size(); ++i) {
     if (std::isnan(series.high_mm[i])) continue;
-    const std::size_t m = month_of(daily.day(i)) - 1;
+    const auto m = static_cast<std::size_t>(months[i] - 1);
     sum[m] += series.high_mm[i];
     count[m] += 1;
     all += series.high_mm[i];
@@ -86,17 +104,7 @@ void add_notes(Et0Series& series) {
 }  // namespace
 
 Et0Input et0_input(const WeatherBook& book, std::size_t i) {
-  const DailyWeather& daily = book.daily;
-  Et0Input input{at_or_missing(daily.tmax_c, i), at_or_missing(daily.tmin_c, i)};
-  input.rh_max_pct = known(daily.rh_max_pct, i);
-  input.rh_min_pct = known(daily.rh_min_pct, i);
-  input.rh_mean_pct = known(daily.rh_mean_pct, i);
-  input.wind_2m_m_s = known(daily.wind_m_s, i);
-  input.sun_h = known(daily.sun_h, i);
-  input.latitude_deg = book.station.lat_deg.value_or(0);
-  input.elevation_m = book.station.elevation_m.value_or(0);
-  input.day_of_year = day_of_year(daily.day(i));
-  return input;
+  return input_of(book, i, day_of_year(book.daily.day(i)));
 }
 
 Et0Series et0_series(const WeatherBook& book, const Parameters& parameters,

@@ -6,7 +6,6 @@
 
 #include "base/error.hpp"
 #include "climate/air.hpp"
-#include "climate/radiation.hpp"
 
 namespace wildling::climate {
 namespace {
@@ -36,9 +35,8 @@ void add_humidity(Et0Day& day) {
   }
 }
 
-void add_radiation(Et0Day& day) {
+void add_radiation(Et0Day& day, const SunDay& sun) {
   const Et0Input& in = day.input;
-  const SunDay sun = sun_day(in.latitude_deg, in.day_of_year);
   day.dr = sun.dr;
   day.declination_rad = sun.delta_rad;
   day.sunset_rad = sun.omega_s_rad;
@@ -106,6 +104,10 @@ double hargreaves_mm(double tmax_c, double tmin_c, double ra_mj_m2) {
 }
 
 Et0Day et0_day(const Et0Input& input, const Et0Settings& settings) {
+  return et0_day(input, settings, sun_day(input.latitude_deg, input.day_of_year));
+}
+
+Et0Day et0_day(const Et0Input& input, const Et0Settings& settings, const SunDay& sun) {
   if (input.tmin_c > input.tmax_c) {
     throw Error(ErrorKind::input, "",
                 say("climate.tmin_above_tmax", {{"tmin", input.tmin_c}, {"tmax", input.tmax_c}}));
@@ -125,7 +127,7 @@ Et0Day et0_day(const Et0Input& input, const Et0Settings& settings) {
   day.wind_assumed = !known(input.wind_2m_m_s);
   day.wind_2m_m_s = std::max(settings.wind_least_m_s,
                              day.wind_assumed ? settings.wind_missing_m_s : *input.wind_2m_m_s);
-  add_radiation(day);
+  add_radiation(day, sun);
   day.et0_mm = std::max(
       0.0, penman_monteith_mm(day.delta_kpa_c, day.gamma_kpa_c, day.rn_mj_m2, input.soil_heat_mj_m2,
                               day.t_mean_c, day.wind_2m_m_s, day.vpd_kpa));

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "base/parameters.hpp"
+#include "climate/radiation.hpp"
 
 namespace wildling::climate {
 
@@ -56,6 +57,8 @@ struct Et0Day {
 /// Tmean is (Tmax + Tmin)/2 (eq. 9). NaN temperatures give a NaN result.
 /// @throws Error{input} when Tmin > Tmax or place and day are impossible
 Et0Day et0_day(const Et0Input& input, const Et0Settings& settings);
+/// The same with the sun of that place and day already known.
+Et0Day et0_day(const Et0Input& input, const Et0Settings& settings, const SunDay& sun);
 
 /// Vapour pressure of the day by the first of the procedures whose readings are there.
 double day_vapour_pressure_kpa(const Et0Input& input, const Et0Settings& settings);

@@ -1,6 +1,7 @@
 #include "climate/generator.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/exact_math.hpp"
@@ -10,7 +11,7 @@ namespace {
 
 constexpr Purpose kPurpose{"climate.generator"};
 
-double value_of(const std::vector<double>& coefficients, const std::vector<double>& terms) {
+double value_of(const std::vector<double>& coefficients, const double* terms) {
   double sum = 0;
   for (std::size_t i = 0; i < coefficients.size(); ++i) sum += coefficients[i] * terms[i];
   return sum;
@@ -20,11 +21,12 @@ std::vector<double>& column(DailyWeather& daily, int which) {
   return which == 0 ? daily.tmax_c : (which == 1 ? daily.tmin_c : daily.rh_mean_pct);
 }
 
-std::vector<double> next_residual(const WeatherModel& model, const std::vector<double>& before,
-                                  Stream& luck) {
-  const std::size_t n = before.size();
-  std::vector<double> normals, next(n, 0.0);
-  for (std::size_t i = 0; i < n; ++i) normals.push_back(luck.normal());
+using Residual = std::array<double, 3>;
+
+Residual next_residual(const WeatherModel& model, const Residual& before, Stream& luck) {
+  const std::size_t n = model.columns.size();
+  Residual normals{}, next{};
+  for (std::size_t i = 0; i < n; ++i) normals[i] = luck.normal();
   for (std::size_t i = 0; i < n; ++i) {
     for (std::size_t k = 0; k < n; ++k)
       next[i] += model.a[i * n + k] * before[k] + model.b[i * n + k] * normals[k];
@@ -42,7 +44,7 @@ void keep_possible(DailyWeather& daily) {
 }  // namespace
 
 double mean_amount_mm(const WeatherModel& model, const std::vector<double>& terms) {
-  return model.wet_day_mm - 0.05 + exact_exp(value_of(model.log_mean_amount, terms));
+  return model.wet_day_mm - 0.05 + exact_exp(value_of(model.log_mean_amount, terms.data()));
 }
 
 DailyWeather generate(const WeatherModel& model, Date first, int days,
@@ -52,10 +54,13 @@ DailyWeather generate(const WeatherModel& model, Date first, int days,
   daily.first = first;
   unsigned history = 0;
   for (const double rain : start) history = (history << 1U) | (rain >= model.wet_day_mm ? 1U : 0U);
-  std::vector<double> residual(model.columns.size(), 0.0);
+  const auto size = static_cast<std::size_t>(std::max(0, days));
+  daily.rain_mm.reserve(size);
+  for (const int which : model.columns) column(daily, which).reserve(size);
+  Residual residual{};
   for (int i = 0; i < days; ++i) {
     const int j = day_of_year(first + std::chrono::days(i));
-    const auto terms = detail::harmonic_terms(j, 2);
+    const double* terms = detail::year_terms(j);
     const bool wet = luck.uniform() < model.chain.wet_chance(history, j);
     history = (history << 1U) | (wet ? 1U : 0U);
     const double amount = exact_exp(value_of(model.log_mean_amount, terms)) / model.amount_shape *

@@ -9,6 +9,11 @@ namespace {
 
 constexpr double kMissing = std::numeric_limits<double>::quiet_NaN();
 
+// Sums of readings differ in their last bits by the order of adding; equal years must tie.
+double to_the_millionth(double sum) {
+  return std::round(sum * 1e6) / 1e6;
+}
+
 // Value at rank floor(0.95 (n - 1)) of the wet days.
 double percentile_of_wet_days(const DailyWeather& daily, double wet_day_mm) {
   std::vector<double> wet;
@@ -40,7 +45,7 @@ void add_totals(YearIndices& y, const DailyWeather& daily, Date first, Date next
     y.totals_mm += total.total_mm;
     y.days_in_totals += static_cast<int>((total.last - total.first).count()) + 1;
   }
-  y.total_mm += y.totals_mm;
+  y.total_mm = to_the_millionth(y.total_mm + y.totals_mm);
 }
 
 double mean_or_missing(const std::vector<double>& column, std::size_t begin, std::size_t end) {
@@ -51,7 +56,7 @@ double mean_or_missing(const std::vector<double>& column, std::size_t begin, std
     sum += column[i];
     ++n;
   }
-  return n >= 300 ? sum / n : kMissing;
+  return n >= 300 ? to_the_millionth(sum) / n : kMissing;
 }
 
 void add_days(YearIndices& y, std::span<const double> rain, double wet) {
@@ -68,6 +73,7 @@ void add_days(YearIndices& y, std::span<const double> rain, double wet) {
     if (r > y.r95_mm) y.r95ptot_mm += r;
   }
   y.missing_days -= known;
+  y.prcptot_mm = to_the_millionth(y.prcptot_mm);
   y.sdii_mm = wet_days > 0 ? y.prcptot_mm / wet_days : kMissing;
 }
 

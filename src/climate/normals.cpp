@@ -60,10 +60,10 @@ void add_et0(std::array<MonthNormal, 12>& normals, const WeatherBook& book,
   std::array<double, 12> sum{}, count{};
   const Et0Series series = et0_series(book, parameters, {});
   if (!series.assumed) {
+    const std::vector<char> months = detail::months_of(book.daily);
     for (std::size_t i = 0; i < series.high_mm.size(); ++i) {
-      const std::size_t m = month_of(book.daily.day(i)) - 1;
-      sum[m] += series.high_mm[i];
-      count[m] += 1;
+      sum[static_cast<std::size_t>(months[i] - 1)] += series.high_mm[i];
+      count[static_cast<std::size_t>(months[i] - 1)] += 1;
     }
   }
   for (std::size_t m = 0; m < 12; ++m) {
@@ -77,17 +77,18 @@ MonthRain month_rain(const DailyWeather& daily, int year, unsigned month, double
   MonthRain result;
   const Date begin = make_date(year, month, 1);
   const int days = static_cast<int>(days_in_month(year, month));
-  std::vector<bool> covered(static_cast<std::size_t>(days), false);
+  std::array<bool, 31> covered{};
   for (const RainTotal& total : daily.totals) {
     if (total.first < begin || total.last >= begin + std::chrono::days(days)) continue;
     result.rain_mm += total.total_mm;
-    for (Date d = total.first; d <= total.last; d += std::chrono::days(1)) {
+    for (Date d = total.first; d <= total.last; d += std::chrono::days(1))
       covered[static_cast<std::size_t>((d - begin).count())] = true;
-    }
   }
+  const auto offset = (begin - daily.first).count();
+  const auto n = static_cast<std::int64_t>(daily.days());
   for (int d = 0; d < days; ++d) {
-    const auto i = daily.index(begin + std::chrono::days(d));
-    const double rain = i ? daily.rain_mm[*i] : kMissing;
+    const std::int64_t i = offset + d;
+    const double rain = i >= 0 && i < n ? daily.rain_mm[static_cast<std::size_t>(i)] : kMissing;
     if (std::isnan(rain)) {
       ++(covered[static_cast<std::size_t>(d)] ? result.days_measured : result.days_missing);
       continue;
@@ -99,10 +100,18 @@ MonthRain month_rain(const DailyWeather& daily, int year, unsigned month, double
   return result;
 }
 
+std::array<MonthNormal, 12> rain_normals(const DailyWeather& daily, const Parameters& parameters) {
+  std::array<MonthNormal, 12> normals;
+  for (unsigned m = 1; m <= 12; ++m) {
+    normals[m - 1] = normal_of(daily, m, parameters);
+    normals[m - 1].et0_mean_mm_d = kMissing;
+  }
+  return normals;
+}
+
 std::array<MonthNormal, 12> month_normals(const WeatherBook& book, const Parameters& parameters) {
   check(book);
-  std::array<MonthNormal, 12> normals;
-  for (unsigned m = 1; m <= 12; ++m) normals[m - 1] = normal_of(book.daily, m, parameters);
+  std::array<MonthNormal, 12> normals = rain_normals(book.daily, parameters);
   add_et0(normals, book, parameters);
   return normals;
 }

@@ -27,6 +27,9 @@ struct MonthNormal {
 std::array<MonthNormal, 12> month_normals(const WeatherBook& book,
                                           const Parameters& parameters = Parameters::shipped());
 
+/// The same without evaporation (et0_mean_mm_d is NaN): for those who ask for rain alone.
+std::array<MonthNormal, 12> rain_normals(const DailyWeather& daily, const Parameters& parameters);
+
 /// Rain of one month of one year: what was measured and how many days are missing.
 struct MonthRain {
   double rain_mm = 0;

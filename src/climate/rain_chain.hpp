@@ -64,9 +64,12 @@ ChainChoice choose_chain(const DailyWeather& daily, const Parameters& parameters
 namespace detail {
 /// 1 wet, 0 dry, -1 missing.
 std::vector<char> wet_days(const DailyWeather& daily, double wet_day_mm);
-std::vector<int> days_of_year(const DailyWeather& daily);
-/// 1, cos, sin, cos 2, sin 2 ... of a day of the year.
+/// 1, cos, sin, cos 2, sin 2 of a day of the year (1 to 366), at most two waves.
 std::vector<double> harmonic_terms(int day_of_year, int harmonics);
+/// The five terms of two waves, made once.
+const double* year_terms(int day_of_year);
+/// The same without copies; reads the lower triangle of a, leaves x in b.
+bool solve_in_place(double* a, double* b, std::size_t n);
 /// Solves a x = b for symmetric positive definite a (row-major, n x n) by Cholesky; false if it is
 /// not.
 bool solve_symmetric(std::vector<double> a, std::vector<double> b, std::vector<double>& x);

@@ -170,7 +170,8 @@ RainyStretch anomalous_accumulation(std::span<const double> rain, double daily_m
 }
 
 SeasonResult seasons(const WeatherBook& book, const Parameters& p) {
-  const auto normals = month_normals(book, p);
+  check(book);
+  const auto normals = rain_normals(book.daily, p);
   SeasonResult result;
   const auto means = month_means(normals);
   result.seasonality = seasonality_index(means);

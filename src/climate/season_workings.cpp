@@ -159,7 +159,7 @@ std::string_view onset_name(OnsetDefinition definition) {
 
 void add_season_workings(Workings& w, const WeatherBook& book, const SeasonResult& season,
                          const Parameters& p, std::optional<int> open_year) {
-  const auto normals = month_normals(book, p);
+  const auto normals = rain_normals(book.daily, p);
   add_normals_workings(w, book, normals, p);
   const Nodes n{w, p};
   Keys means;

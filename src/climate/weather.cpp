@@ -1,5 +1,6 @@
 #include "climate/weather.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -56,4 +57,31 @@ double at_or_missing(const std::vector<double>& column, std::size_t i) {
   return i < column.size() ? column[i] : std::numeric_limits<double>::quiet_NaN();
 }
 
+namespace detail {
+
+std::vector<int> days_of_year(const DailyWeather& daily) {
+  std::vector<int> days;
+  days.reserve(daily.days());
+  while (days.size() < daily.days()) {
+    const Date day = daily.day(days.size());
+    const Date next_year = make_date(year_of(day) + 1, 1, 1);
+    const int to = day_of_year(day) + static_cast<int>((next_year - day).count());
+    for (int j = day_of_year(day); j < to && days.size() < daily.days(); ++j) days.push_back(j);
+  }
+  return days;
+}
+
+std::vector<char> months_of(const DailyWeather& daily) {
+  std::vector<char> months;
+  months.reserve(daily.days());
+  while (months.size() < daily.days()) {
+    const Date day = daily.day(months.size());
+    const unsigned left = days_in_month(year_of(day), month_of(day)) - day_of_month(day) + 1;
+    const std::size_t n = std::min<std::size_t>(left, daily.days() - months.size());
+    months.insert(months.end(), n, static_cast<char>(month_of(day)));
+  }
+  return months;
+}
+
+}  // namespace detail
 }  // namespace wildling::climate

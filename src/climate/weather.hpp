@@ -68,4 +68,10 @@ void check(const WeatherBook& book);
 /// Value of a column that may be empty; NaN when missing.
 double at_or_missing(const std::vector<double>& column, std::size_t i);
 
+namespace detail {
+/// Day of the year (1 to 366) and month (1 to 12) of every day of the log.
+std::vector<int> days_of_year(const DailyWeather& daily);
+std::vector<char> months_of(const DailyWeather& daily);
+}  // namespace detail
+
 }  // namespace wildling::climate

@@ -6,14 +6,16 @@ namespace wildling::stat {
 /// continued fraction above (Abramowitz & Stegun 1964, 6.5.29 and 6.5.31). Accuracy 1e-14 relative.
 /// Bits depend on the arguments only.
 double gamma_p(double a, double x) noexcept;
+/// The same for many x: `log_gamma_a` is log_gamma(a).
+double gamma_p(double a, double x, double log_gamma_a) noexcept;
 
 /// Standard normal distribution function, from gamma_p(1/2, x^2/2).
 double normal_cdf(double x) noexcept;
 /// P(|Z| >= |z|).
 double normal_two_sided(double z) noexcept;
 
-/// Inverse of normal_cdf; p in (0, 1), else +-infinity or NaN. Start by hastings_quantile, then
-/// Newton steps: 1e-13.
+/// Inverse of normal_cdf; p in (0, 1), else +-infinity or NaN. Rational approximations of Wichura
+/// (1988), Appl. Statist. 37:477-484, algorithm AS 241 (PPND16): about 1e-16 relative.
 double normal_quantile(double p) noexcept;
 
 /// Abramowitz & Stegun 26.2.23 (Hastings), as in Edwards & McKee (1997): absolute error

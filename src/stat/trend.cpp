@@ -55,11 +55,15 @@ double z_of(double s, double var_s) {
   return s == 0 || var_s <= 0 ? 0 : (s - sign(s)) / std::sqrt(var_s);
 }
 
-double median_of(Values values) {
+double median_of_sorted(const Values& values) {
   if (values.empty()) return 0;
-  std::sort(values.begin(), values.end());
   const std::size_t n = values.size();
   return n % 2 == 1 ? values[n / 2] : 0.5 * (values[n / 2 - 1] + values[n / 2]);
+}
+
+double median_of(Values values) {
+  std::sort(values.begin(), values.end());
+  return median_of_sorted(values);
 }
 
 // 1-based rank with a fraction, held inside the list.
@@ -73,6 +77,7 @@ double at_rank(const Values& sorted, double rank) {
 
 Values slopes_of(std::span<const double> t, std::span<const double> x) {
   Values slopes;
+  slopes.reserve(x.size() * x.size() / 2);
   for (std::size_t i = 0; i < x.size(); ++i) {
     for (std::size_t j = i + 1; j < x.size(); ++j) {
       if (std::isnan(x[i]) || std::isnan(x[j]) || t[j] == t[i]) continue;
@@ -127,7 +132,7 @@ SenSlope sen_slope(std::span<const double> t, std::span<const double> x, double 
   sen.pairs = slopes.size();
   if (slopes.empty()) return sen;
   std::sort(slopes.begin(), slopes.end());
-  sen.slope = median_of(slopes);
+  sen.slope = median_of_sorted(slopes);
   const double reach = z * std::sqrt(mann_kendall(x).var_s);
   const auto n = static_cast<double>(slopes.size());
   sen.low = at_rank(slopes, (n - reach) / 2);
