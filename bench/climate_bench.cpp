@@ -175,9 +175,23 @@ Check check_of(const WeatherBook& book) {
   return c;
 }
 
+// R has the rain alone.
+const std::vector<WeatherBook>& rain_stations() {
+  static const std::vector<WeatherBook> all = [] {
+    std::vector<WeatherBook> books = stations();
+    for (WeatherBook& book : books) {
+      book.daily.tmax_c.clear();
+      book.daily.tmin_c.clear();
+      book.daily.rh_mean_pct.clear();
+    }
+    return books;
+  }();
+  return all;
+}
+
 void like_r(benchmark::State& state) {
   for (auto _ : state) {
-    for (const WeatherBook& book : stations()) benchmark::DoNotOptimize(check_of(book));
+    for (const WeatherBook& book : rain_stations()) benchmark::DoNotOptimize(check_of(book));
   }
 }
 

@@ -178,9 +178,8 @@ void add_drought_formulas(Formulas& f) {
   f.push_back({"climate.spi_probability",
                "q + (1 - q) F(sum), q = m/(n + 1); (m + 1)/(2 (n + 1)) for a sum of 0", stagge,
                [](In x) {
-                 stat::GammaFit fit;
-                 fit.shape = x[1], fit.scale = x[2];
-                 return rain_probability(x[0], fit, x[3], x[4], ZeroRule::centre_of_mass);
+                 return rain_probability(x[0], stat::gamma_of(x[1], x[2]), x[3], x[4],
+                                         ZeroRule::centre_of_mass);
                }});
   f.push_back({"climate.normal_quantile", "z with P(Z < z) = p, p held off 0 and 1 by 1e-9",
                "standard normal distribution", [](In x) { return index_of_probability(x[0]); }});

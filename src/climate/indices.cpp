@@ -1,6 +1,7 @@
 #include "climate/indices.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 
@@ -59,43 +60,78 @@ double mean_or_missing(const std::vector<double>& column, std::size_t begin, std
   return n >= 300 ? to_the_millionth(sum) / n : kMissing;
 }
 
+/// The log once more without holes, and the sums of each five days by their last.
+struct Filled {
+  std::vector<double> rain, five;
+};
+
+Filled filled(const DailyWeather& daily) {
+  const std::size_t n = daily.days();
+  Filled f{std::vector<double>(n), std::vector<double>(n)};
+  for (std::size_t i = 0; i < n; ++i)
+    f.rain[i] = std::isnan(daily.rain_mm[i]) ? 0 : daily.rain_mm[i];
+  const double* r = f.rain.data();
+  for (std::size_t i = 0; i < n && i < 4; ++i) f.five[i] = wettest_run(f.rain, i, i + 1, 5).rain_mm;
+  for (std::size_t i = 4; i < n; ++i) f.five[i] = r[i - 4] + r[i - 3] + r[i - 2] + r[i - 1] + r[i];
+  return f;
+}
+
+// No branch on the rain itself: half of the days would be guessed wrong.
 void add_days(YearIndices& y, std::span<const double> rain, double wet) {
-  int known = 0, wet_days = 0;
+  int known = 0, wet_days = 0, r10 = 0, r20 = 0, dry_run = 0, wet_run = 0;
+  double total = 0, on_wet = 0, very_wet = 0;
   for (const double r : rain) {
-    if (std::isnan(r)) continue;
-    ++known;
-    y.total_mm += r;
-    if (r < wet) continue;
-    ++wet_days;
-    y.prcptot_mm += r;
-    y.r10 += r >= 10 ? 1 : 0;
-    y.r20 += r >= 20 ? 1 : 0;
-    if (r > y.r95_mm) y.r95ptot_mm += r;
+    known += r == r ? 1 : 0;
+    total += r == r ? r : 0;
+    on_wet += r >= wet ? r : 0;
+    very_wet += r > y.r95_mm ? r : 0;
+    wet_days += r >= wet ? 1 : 0;
+    r10 += r >= 10 ? 1 : 0;
+    r20 += r >= 20 ? 1 : 0;
+    dry_run = (dry_run + 1) & -static_cast<int>(r < wet);
+    wet_run = (wet_run + 1) & -static_cast<int>(r >= wet);
+    y.cdd = std::max(y.cdd, dry_run);
+    y.cwd = std::max(y.cwd, wet_run);
   }
+  y.total_mm = total, y.r95ptot_mm = very_wet, y.r10 = r10, y.r20 = r20;
   y.missing_days -= known;
-  y.prcptot_mm = to_the_millionth(y.prcptot_mm);
+  y.prcptot_mm = to_the_millionth(on_wet);
   y.sdii_mm = wet_days > 0 ? y.prcptot_mm / wet_days : kMissing;
 }
 
-YearIndices one_year(const DailyWeather& daily, int year, double r95, double wet,
-                     double missing_most) {
+// Four maxima side by side, then the first place of the largest.
+WettestRun largest(const std::vector<double>& sums, std::size_t begin, std::size_t end) {
+  std::array<double, 4> most = {sums[begin], sums[begin], sums[begin], sums[begin]};
+  std::size_t i = begin;
+  for (; i + 4 <= end; i += 4) {
+    for (std::size_t k = 0; k < 4; ++k) most[k] = std::max(most[k], sums[i + k]);
+  }
+  for (; i < end; ++i) most[0] = std::max(most[0], sums[i]);
+  const double value = std::max(std::max(most[0], most[1]), std::max(most[2], most[3]));
+  for (i = begin; sums[i] != value;) ++i;
+  return {value, i};
+}
+
+struct YearRules {
+  double r95 = 0, wet = 0, missing_most = 0;
+};
+
+YearIndices one_year(const DailyWeather& daily, const Filled& sums, int year,
+                     const YearRules& rules) {
   YearIndices y;
   y.year = year;
-  y.r95_mm = r95;
+  y.r95_mm = rules.r95;
   const Date first = make_date(year, 1, 1), next = make_date(year + 1, 1, 1);
   const std::size_t begin = daily.index(first).value_or(0);
   const std::size_t end = daily.index(next).value_or(daily.days());
   y.missing_days = static_cast<int>((next - first).count());
-  add_days(y, std::span(daily.rain_mm).subspan(begin, end - begin), wet);
+  add_days(y, std::span(daily.rain_mm).subspan(begin, end - begin), rules.wet);
   add_totals(y, daily, first, next);
-  y.judged = y.missing_days <= missing_most;
-  y.total_judged = y.missing_days - y.days_in_totals <= missing_most;
-  const WettestRun one = wettest_run(daily.rain_mm, begin, end, 1),
-                   five = wettest_run(daily.rain_mm, begin, end, 5);
+  y.judged = y.missing_days <= rules.missing_most;
+  y.total_judged = y.missing_days - y.days_in_totals <= rules.missing_most;
+  const WettestRun one = largest(sums.rain, begin, end), five = largest(sums.five, begin, end);
   y.rx1day_mm = one.rain_mm, y.rx1day = daily.day(one.last);
   y.rx5day_mm = five.rain_mm, y.rx5day = daily.day(five.last);
-  y.cdd = longest_dry_run(daily.rain_mm, begin, end, wet).days;
-  y.cwd = longest_wet_run(daily.rain_mm, begin, end, wet).days;
   y.tmax_mean_c = mean_or_missing(daily.tmax_c, begin, end);
   y.tmin_mean_c = mean_or_missing(daily.tmin_c, begin, end);
   return y;
@@ -166,10 +202,14 @@ WettestRun wettest_run(std::span<const double> rain_mm, std::size_t begin, std::
                        int days) {
   WettestRun best{-1, begin};
   const auto w = static_cast<std::size_t>(days);
+  const auto rain = [&](std::size_t i) { return std::isnan(rain_mm[i]) ? 0 : rain_mm[i]; };
   for (std::size_t i = begin; i < end; ++i) {
+    if (w == 1) {
+      if (rain(i) > best.rain_mm) best = {rain(i), i};
+      continue;
+    }
     double sum = 0;
-    for (std::size_t j = i + 1 >= w ? i + 1 - w : 0; j <= i; ++j)
-      sum += std::isnan(rain_mm[j]) ? 0 : rain_mm[j];
+    for (std::size_t j = i + 1 >= w ? i + 1 - w : 0; j <= i; ++j) sum += rain(j);
     if (sum > best.rain_mm) best = {sum, i};
   }
   return best;
@@ -178,11 +218,12 @@ WettestRun wettest_run(std::span<const double> rain_mm, std::size_t begin, std::
 std::vector<YearIndices> year_indices(const DailyWeather& daily, const Parameters& parameters) {
   std::vector<YearIndices> years;
   if (daily.days() == 0) return years;
-  const double wet = parameters.value("climate.rain.wet_day_mm");
-  const double most = parameters.value("climate.index.missing_days_most");
-  const double r95 = percentile_of_wet_days(daily, wet);
+  YearRules rules{0, parameters.value("climate.rain.wet_day_mm"),
+                  parameters.value("climate.index.missing_days_most")};
+  rules.r95 = percentile_of_wet_days(daily, rules.wet);
+  const Filled sums = filled(daily);
   for (int year = year_of(daily.first); year <= year_of(daily.last()); ++year)
-    years.push_back(one_year(daily, year, r95, wet, most));
+    years.push_back(one_year(daily, sums, year, rules));
   return years;
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/exact_math.hpp"
 #include "base/exact_trig.hpp"
+#include "stat/binomial.hpp"
 #include "stat/normal.hpp"
 
 namespace wildling::stat {
@@ -37,7 +38,11 @@ LMoments l_moments(std::span<const double> values) {
 }
 
 double GammaFit::cdf(double x) const {
-  return shape > 0 ? gamma_p(shape, x / scale) : 0;
+  return shape > 0 ? gamma_p(shape, x / scale, log_gamma_shape) : 0;
+}
+
+GammaFit gamma_of(double shape, double scale) {
+  return {shape, scale, shape > 0 ? log_gamma(shape) : 0};
 }
 
 GammaFit fit_gamma(const LMoments& m) {
@@ -51,7 +56,7 @@ GammaFit fit_gamma(const LMoments& m) {
     const double t = 1 - cv;
     shape = t * (0.7213 - 0.5947 * t) / (1 + t * (-2.1817 + 1.2113 * t));
   }
-  return {shape, m.l1 / shape};
+  return gamma_of(shape, m.l1 / shape);
 }
 
 double LogisticFit::cdf(double x) const {

@@ -14,8 +14,12 @@ LMoments l_moments(std::span<const double> values);
 
 struct GammaFit {
   double shape = 0, scale = 0;  ///< shape 0: the fit is not possible (no spread, or a mean of 0)
+  double log_gamma_shape = 0;   ///< kept for cdf
   [[nodiscard]] double cdf(double x) const;
 };
+
+/// @param scale  > 0
+GammaFit gamma_of(double shape, double scale);
 
 /// Hosking's rational approximation.
 GammaFit fit_gamma(const LMoments& moments);

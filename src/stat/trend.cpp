@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 #include <vector>
 
 #include "base/exact_math.hpp"
@@ -25,11 +26,12 @@ int sign(double d) {
 }
 
 double s_of(const Values& x) {
-  long long s = 0;
+  int s = 0;  // below 2^31 for fewer than 65,000 values
   for (std::size_t i = 0; i < x.size(); ++i) {
-    for (std::size_t j = i + 1; j < x.size(); ++j) s += sign(x[j] - x[i]);
+    const double from = x[i];
+    for (std::size_t j = i + 1; j < x.size(); ++j) s += (x[j] > from) - (x[j] < from);
   }
-  return static_cast<double>(s);
+  return s;
 }
 
 struct Ties {
@@ -51,28 +53,49 @@ Ties ties_of(Values x) {
   return ties;
 }
 
+double variance_of(double n, const Ties& ties) {
+  return (n * (n - 1) * (2 * n + 5) - ties.variance) / 18;
+}
+
+double variance_of(const Values& x) {
+  return x.size() < 2 ? 0 : variance_of(static_cast<double>(x.size()), ties_of(x));
+}
+
 double z_of(double s, double var_s) {
   return s == 0 || var_s <= 0 ? 0 : (s - sign(s)) / std::sqrt(var_s);
 }
 
-double median_of_sorted(const Values& values) {
-  if (values.empty()) return 0;
-  const std::size_t n = values.size();
-  return n % 2 == 1 ? values[n / 2] : 0.5 * (values[n / 2 - 1] + values[n / 2]);
-}
+/// Values by rank without sorting all of them: each look-up sorts no more than it must.
+class Ranked {
+ public:
+  explicit Ranked(Values values) : values_(std::move(values)) {}
+
+  double at(std::size_t rank) {  // 0-based
+    const auto place = values_.begin() + static_cast<std::ptrdiff_t>(rank);
+    std::nth_element(values_.begin(), place, values_.end());
+    return *place;
+  }
+
+  double median() {
+    const std::size_t n = values_.size();
+    if (n == 0) return 0;
+    return n % 2 == 1 ? at(n / 2) : 0.5 * (at(n / 2 - 1) + at(n / 2));
+  }
+
+  // 1-based rank with a fraction, held inside the list.
+  double between(double rank) {
+    const double r = std::clamp(rank, 1.0, static_cast<double>(values_.size()));
+    const auto below = static_cast<std::size_t>(std::floor(r));
+    const double value = at(below - 1);
+    return below >= values_.size() ? value : value + (r - std::floor(r)) * (at(below) - value);
+  }
+
+ private:
+  Values values_;
+};
 
 double median_of(Values values) {
-  std::sort(values.begin(), values.end());
-  return median_of_sorted(values);
-}
-
-// 1-based rank with a fraction, held inside the list.
-double at_rank(const Values& sorted, double rank) {
-  const auto n = static_cast<double>(sorted.size());
-  const double r = std::clamp(rank, 1.0, n);
-  const auto below = static_cast<std::size_t>(std::floor(r));
-  const double value = sorted[below - 1];
-  return below >= sorted.size() ? value : value + (r - std::floor(r)) * (sorted[below] - value);
+  return Ranked(std::move(values)).median();
 }
 
 Values slopes_of(std::span<const double> t, std::span<const double> x) {
@@ -117,7 +140,7 @@ MannKendall mann_kendall(std::span<const double> series) {
   const double n = test.n;
   const Ties ties = ties_of(x);
   test.s = s_of(x);
-  test.var_s = (n * (n - 1) * (2 * n + 5) - ties.variance) / 18;
+  test.var_s = variance_of(n, ties);
   test.z = z_of(test.s, test.var_s);
   test.p = normal_two_sided(test.z);
   const double pairs = n * (n - 1) / 2;
@@ -131,12 +154,12 @@ SenSlope sen_slope(std::span<const double> t, std::span<const double> x, double 
   Values slopes = slopes_of(t, x);
   sen.pairs = slopes.size();
   if (slopes.empty()) return sen;
-  std::sort(slopes.begin(), slopes.end());
-  sen.slope = median_of_sorted(slopes);
-  const double reach = z * std::sqrt(mann_kendall(x).var_s);
-  const auto n = static_cast<double>(slopes.size());
-  sen.low = at_rank(slopes, (n - reach) / 2);
-  sen.high = at_rank(slopes, (n + reach) / 2 + 1);
+  Ranked ranked(std::move(slopes));
+  sen.slope = ranked.median();
+  const double reach = z * std::sqrt(variance_of(known(x)));
+  const auto n = static_cast<double>(sen.pairs);
+  sen.low = ranked.between((n - reach) / 2);
+  sen.high = ranked.between((n + reach) / 2 + 1);
   Values times;
   for (std::size_t i = 0; i < x.size(); ++i) {
     if (!std::isnan(x[i])) times.push_back(t[i]);
