@@ -2,9 +2,9 @@
 
 namespace wildling::stat {
 
-/// Regularised lower incomplete gamma function P(a, x); a > 0, x >= 0. Series below a + 1, Lentz's
-/// continued fraction above (Abramowitz & Stegun 1964, 6.5.29 and 6.5.31). Accuracy 1e-14 relative.
-/// Bits depend on the arguments only.
+/// Regularised lower incomplete gamma function P(a, x); a > 0, x >= 0. Series up to 4 sqrt(a) above
+/// a + 1, Lentz's continued fraction beyond (Abramowitz & Stegun 1964, 6.5.29 and 6.5.31). Accuracy
+/// 1e-14 relative. Bits depend on the arguments only.
 double gamma_p(double a, double x) noexcept;
 /// The same for many x: `log_gamma_a` is log_gamma(a).
 double gamma_p(double a, double x, double log_gamma_a) noexcept;

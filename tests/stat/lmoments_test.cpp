@@ -75,6 +75,21 @@ TEST(Normal, TailIsThatOfTheCLibrary) {
     EXPECT_NEAR(normal_two_sided(z) / std::erfc(z / std::numbers::sqrt2), 1, 1e-11);
 }
 
+// For whole a: P(a, x) = 1 - e^-x sum over k < a of x^k/k!; the places where the method changes
+// included.
+TEST(GammaP, IsTheClosedFormOfWholeShapes) {
+  for (const int a : {1, 2, 7, 40, 160}) {
+    for (double x = 0.1 * a; x < a + 9 * std::sqrt(a) + 9; x += 0.37 * std::sqrt(a)) {
+      long double term = std::exp(-static_cast<long double>(x)), q = term;
+      for (int k = 1; k < a; ++k) {
+        term *= static_cast<long double>(x) / k;
+        q += term;
+      }
+      EXPECT_NEAR(gamma_p(a, x), static_cast<double>(1 - q), 2e-13) << a << " " << x;
+    }
+  }
+}
+
 // Abramowitz & Stegun 26.2.23: largest error 4.5e-4.
 TEST(Normal, HastingsQuantileErrsByItsStatedBound) {
   double worst = 0;
