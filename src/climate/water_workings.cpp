@@ -27,6 +27,21 @@ std::string start_node(const Nodes& n, const char* what, const char* label, Date
                 full ? "full at the start of the log" : "balance of the log up to this day");
 }
 
+double hargreaves_of(const WeatherBook& book, std::size_t i) {
+  const Et0Input in = et0_input(book, i);
+  if (!book.station.lat_deg || !(in.tmin_c <= in.tmax_c)) return std::nan("");
+  return hargreaves_mm(in.tmax_c, in.tmin_c, sun_day(in.latitude_deg, in.day_of_year).ra_mj_m2);
+}
+
+// Only where the day's own evaporation opens: its temperatures and radiation are nodes then.
+void add_check(const Nodes& n, const WaterDay& day) {
+  const std::string from = detail::day_key("climate/et0/", day.day) + "/";
+  if (std::isnan(day.hargreaves_mm) || n.workings.find(from + "ra") == nullptr) return;
+  n.computed(detail::day_key("climate/water/", day.day) + "/hargreaves",
+             detail::day_label("climate.node.hargreaves", day.day), day.hargreaves_mm, "mm",
+             "climate.hargreaves", {from + "tmax", from + "tmin", from + "ra"});
+}
+
 }  // namespace
 
 std::vector<WaterDay> water_days(const WeatherBook& book, Date from, Date to, const Parameters& p) {
@@ -48,7 +63,9 @@ std::vector<WaterDay> water_days(const WeatherBook& book, Date from, Date to, co
     day.ball_mm = state.ball_mm;
     day.hole_mm = state.hole_mm;
     day.ks = day.fluxes.ks;
-    if (day.day >= from) days.push_back(day);
+    if (day.day < from) continue;
+    if (inside) day.hargreaves_mm = hargreaves_of(book, i);
+    days.push_back(day);
   }
   return days;
 }
@@ -90,6 +107,7 @@ void add_water_workings(Workings& w, const WeatherBook& book, const std::vector<
     const auto next = add("ball", "climate.node.ball", day.ball_mm, "mm", "climate.pit_ball");
     hole = add("hole", "climate.node.hole", day.hole_mm, "mm", "climate.pit_hole");
     ball = next;
+    add_check(n, day);
   }
 }
 
@@ -111,6 +129,9 @@ void add_water_formulas(Formulas& f) {
                  step(x, day);
                  return day.hole_mm;
                }});
+  f.push_back({"climate.hargreaves", "0.0023 (Tmean + 17.8) (Tmax - Tmin)^0.5 0.408 Ra (eq. 52)",
+               "Allen et al. (1998), FAO-56 eq. 52",
+               [](In x) { return hargreaves_mm(x[0], x[1], x[2]); }});
   f.push_back({"climate.pit_ks", "Ks = (TAW - D)/(TAW - RAW), in 0 to 1",
                "Allen et al. (1998), FAO-56 eq. 84", [](In x) {
                  PitDay day;

@@ -204,6 +204,8 @@ TEST(WaterWorkings, BalanceOfTheLastWeeksOpens) {
   expect_open(workings);
   EXPECT_EQ(value(workings, "climate/water/" + iso_date(days.back().day) + "/ball"),
             days.back().ball_mm);
+  EXPECT_EQ(value(workings, "climate/water/" + iso_date(days.front().day) + "/hargreaves"),
+            days.front().hargreaves_mm);
 }
 
 TEST(WaterWorkings, TheFirstDaysOfALogStartFull) {
