@@ -20,14 +20,15 @@ export function drawChart(chart: Chart, say: (message: Message) => string, langu
   const labelled = chart.curves.length > 1 && width >= LABELS_FROM;
   const curves = inOrder(chart.curves).map((curve) => ({ curve, list: spots(chart, curve), ink: INKS[curve.ink], name: say(curve.label) }));
   const every = curves.flatMap((entry) => entry.list);
+  const barWidth = Math.max(1, Math.min(8, (0.7 * (width - 70 - (labelled ? LABEL_ROOM : 16))) / new Set(every.map((spot) => Number(spot.x))).size));
   const marks: Plot.Markish[] = [];
   const number = new Intl.NumberFormat(LOCALE[language], { maximumFractionDigits: 2 });
   for (const { curve, list, ink } of curves) {
     if (curve.shape === 'band') marks.push(Plot.areaY(list, { x: 'x', y1: 'low', y2: 'y', fill: ink, fillOpacity: 0.25 }));
     if (curve.shape === 'bars') {
       marks.push(
-        chart.x_is_day || list.length > 40
-          ? Plot.ruleX(list, { x: 'x', y1: 0, y2: 'y', stroke: ink, strokeWidth: Math.max(1, Math.min(8, (width - 120) / list.length - 1)) })
+        chart.x_is_day || every.length > 40
+          ? Plot.ruleX(list, { x: 'x', y1: 0, y2: 'y', stroke: ink, strokeWidth: barWidth })
           : Plot.rectY(list, { x1: (d: Spot) => Number(d.x) - 0.4, x2: (d: Spot) => Number(d.x) + 0.4, y1: 0, y2: 'y', fill: ink }),
       );
     }

@@ -1,0 +1,46 @@
+// Takes the pictures of docs/page.md from the real program with the demo. usage: node pictures.mjs FOLDER
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { launch, settled, visit } from './browser.mjs';
+import { openProgram, workplace } from './program.mjs';
+
+const folder = process.argv[2];
+mkdirSync(folder, { recursive: true });
+const place = workplace();
+const [browser, program] = await Promise.all([launch(), openProgram(place)]);
+
+async function take(name, options, prepare = async () => undefined) {
+  const visitor = await visit(browser, program, options);
+  await settled(visitor.page);
+  await prepare(visitor.page);
+  await visitor.page.waitForTimeout(400);
+  await visitor.page.screenshot({ path: join(folder, `${name}.png`), animations: 'disabled' });
+  await visitor.done();
+}
+
+const openNumber = (key) => async (page) => {
+  await page.locator(`main button[data-opens="${key}"]`).first().click();
+  await page.waitForSelector('.workings .value');
+};
+const drawn = async (page) => {
+  await page.waitForSelector('.maplibregl-canvas');
+  await page.waitForTimeout(2500);
+};
+
+const WIDTHS = [['phone', 390, 844], ['laptop', 1366, 768], ['desk', 1920, 1080]];
+try {
+  for (const language of ['en', 'id']) {
+    for (const [size, width, height] of WIDTHS) await take(`letter-${size}-${language}`, { width, height, language });
+    await take(`workings-laptop-${language}`, { language }, openNumber('letter/area_open'));
+    await take(`workings-phone-${language}`, { language, width: 390, height: 844 }, openNumber('programme/planted'));
+    await take(`tables-laptop-${language}`, { language }, (page) => page.locator('#tables-heading').scrollIntoViewIfNeeded().then(() => page.evaluate(() => document.querySelector('#tables-heading').scrollIntoView())));
+    await take(`numbers-laptop-${language}`, { language, hash: '#numbers' });
+    await take(`map-laptop-${language}`, { language, hash: '#map' }, drawn);
+    await take(`questions-laptop-${language}`, { language, hash: '#ask' });
+    await take(`today-phone-${language}`, { language, width: 390, height: 844, hash: '#ask/today' });
+  }
+} finally {
+  await browser.close();
+  await program.end();
+  place.remove();
+}
