@@ -24,8 +24,11 @@ export async function visit(browser, program, { width = 1366, height = 768, lang
   await context.addInitScript((code) => {
     if (!localStorage.getItem('wildling.language')) localStorage.setItem('wildling.language', code);
   }, language);
-  await page.goto(program.address);
+  // The printed key works once; what it left behind is this browser's from then on.
+  if (program.cookies) await context.addCookies(program.cookies);
+  await page.goto(program.cookies ? program.origin : program.address);
   await page.waitForSelector('main h1');
+  program.cookies ??= await context.cookies();
   if (hash !== '') await go(page, hash);
   return {
     page,

@@ -282,6 +282,6 @@ export interface Gates {
   consent: GateAnswer;
   fire_and_cattle: GateAnswer;
   drained_peat: GateAnswer;
-  natural_trees_counted: boolean;
+  natural_trees_counted: GateAnswer;
   natural_trees_per_ha: number | null;
 }
