@@ -298,6 +298,6 @@ export class MapView implements MapHandle {
           ? []
           : [{ type: 'Feature', properties: {}, geometry: { type: 'Point', coordinates: [at.lon, at.lat] } }],
     });
-    this.#picked.replaceChildren(element('h3', {}, say('map.picked.heading')), foundWords(say, this.#found));
+    this.#picked.replaceChildren(element('h2', {}, say('map.picked.heading')), foundWords(say, this.#found));
   }
 }

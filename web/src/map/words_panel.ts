@@ -63,7 +63,7 @@ export function legendSection(say: Say, land: Land, places: Places | null, hills
   return element(
     'section',
     {},
-    element('h3', {}, say('map.legend.heading')),
+    element('h2', {}, say('map.legend.heading')),
     legend(say, {
       groups: groupsOf(places),
       open: blocks.some(({ properties }) => properties.open),
