@@ -4,6 +4,7 @@
 
 #include "climate/climate_workings.hpp"
 #include "climate/nodes.hpp"
+#include "climate/quality_workings.hpp"
 
 namespace wildling::climate {
 namespace {
@@ -69,6 +70,7 @@ const Formulas& formulas() {
     detail::add_hindcast_formulas(f);
     detail::add_paired_formulas(f);
     detail::add_water_formulas(f);
+    detail::add_quality_formulas(f);
     f.push_back({"climate.mean", "mean of the years that count", "arithmetic mean", mean});
     return f;
   }();

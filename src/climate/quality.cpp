@@ -1,5 +1,6 @@
 #include "climate/quality.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -13,10 +14,10 @@ constexpr std::array<Column, 8> kColumns = {Column::rain,   Column::tmax,   Colu
                                             Column::wind,   Column::sun};
 constexpr std::array<std::string_view, 8> kNames = {"rain",   "tmax",    "tmin", "rh_max",
                                                     "rh_min", "rh_mean", "wind", "sun"};
-constexpr std::array<std::string_view, 7> kCheckKeys = {
+constexpr std::array<std::string_view, 9> kCheckKeys = {
     "climate.flag_bounds",    "climate.flag_internal", "climate.flag_repeated",
     "climate.flag_same_year", "climate.flag_gap",      "climate.flag_outlier",
-    "climate.flag_spike"};
+    "climate.flag_spike",     "climate.flag_step",     "climate.flag_dry_month"};
 
 bool is_temperature(Column c) {
   return c == Column::tmax || c == Column::tmin;
@@ -99,25 +100,35 @@ void flag_spikes(const DailyWeather& daily, Column column, const Parameters& par
   }
 }
 
-// Upper tail of chi-square with 6 degrees of freedom: exp(-x/2) (1 + x/2 + (x/2)^2/2).
-double chi_square_6(const std::array<int, 7>& hits, const std::array<int, 7>& trials) {
-  double all_hits = 0, all = 0;
-  for (std::size_t w = 0; w < 7; ++w) {
-    all_hits += hits[w];
-    all += trials[w];
+// A leap beyond so many robust standard deviations (median / 0.6745) of the log's own day-to-day
+// changes. The way back from a single strange day is not flagged again.
+void flag_steps(const DailyWeather& daily, Column column, const Parameters& parameters,
+                const detail::Passed& passed, std::vector<Flag>& flags) {
+  const std::vector<double>& v = column_of(daily, column);
+  std::vector<double> changes;
+  for (std::size_t i = 1; i < v.size(); ++i) {
+    if (!std::isnan(v[i]) && !std::isnan(v[i - 1])) changes.push_back(std::abs(v[i] - v[i - 1]));
   }
-  const double share = all > 0 ? all_hits / all : 0;
-  if (share <= 0 || share >= 1) return 1;
-  double x = 0;
-  for (std::size_t w = 0; w < 7; ++w) {
-    if (trials[w] == 0) continue;
-    const double excess = hits[w] - share * trials[w];
-    x += excess * excess / (trials[w] * share * (1 - share));
+  if (static_cast<double>(changes.size()) < parameters.value("climate.quality.step_days_least"))
+    return;
+  const auto middle = changes.begin() + static_cast<std::ptrdiff_t>(changes.size() / 2);
+  std::nth_element(changes.begin(), middle, changes.end());
+  constexpr double kMedianOfNormal = 0.6744897501960817;  // |z| of half of a normal distribution
+  const double limit = parameters.value("climate.quality.step_sd") * *middle / kMedianOfNormal;
+  if (!(limit > 0)) return;
+  for (std::size_t i = 1; i < v.size(); ++i) {
+    if (passed[i] == 0 || passed[i - 1] == 0 || !(std::abs(v[i] - v[i - 1]) > limit)) continue;
+    flags.push_back(detail::day_flag(daily, Check::step, column, i));
+    ++i;
   }
-  return exact_exp(-x / 2) * (1 + x / 2 + x * x / 8);
 }
 
 }  // namespace
+
+std::string_view check_name(Check check) {
+  return kCheckKeys[static_cast<std::size_t>(check)].substr(
+      std::string_view("climate.flag_").size());
+}
 
 std::string_view column_name(Column column) {
   return kNames[static_cast<std::size_t>(column)];
@@ -146,6 +157,24 @@ const std::vector<double>& column_of(const DailyWeather& d, Column column) {
 }
 
 namespace detail {
+
+// Upper tail of chi-square with 6 degrees of freedom: exp(-x/2) (1 + x/2 + (x/2)^2/2).
+double chi_square_6(const std::array<int, 7>& hits, const std::array<int, 7>& trials) {
+  double all_hits = 0, all = 0;
+  for (std::size_t w = 0; w < 7; ++w) {
+    all_hits += hits[w];
+    all += trials[w];
+  }
+  const double share = all > 0 ? all_hits / all : 0;
+  if (share <= 0 || share >= 1) return 1;
+  double x = 0;
+  for (std::size_t w = 0; w < 7; ++w) {
+    if (trials[w] == 0) continue;
+    const double excess = hits[w] - share * trials[w];
+    x += excess * excess / (trials[w] * share * (1 - share));
+  }
+  return exact_exp(-x / 2) * (1 + x / 2 + x * x / 8);
+}
 
 Flag day_flag(const DailyWeather& daily, Check check, Column column, std::size_t i) {
   const double value = column_of(daily, column)[i];
@@ -197,6 +226,8 @@ std::vector<Flag> quality_flags(const DailyWeather& daily, const Parameters& par
   each([&](Column c, Passed& p) { detail::flag_outliers(daily, c, parameters, p, flags); },
        weather);
   each([&](Column c, Passed& p) { flag_spikes(daily, c, parameters, p, flags); }, is_temperature);
+  each([&](Column c, Passed& p) { flag_steps(daily, c, parameters, p, flags); }, is_temperature);
+  detail::flag_dry_months(daily, parameters, flags);
   return flags;
 }
 
@@ -210,8 +241,8 @@ WeekdayBias weekday_bias(const DailyWeather& daily, const Parameters& parameters
     ++(std::isnan(daily.rain_mm[i]) ? bias.blank[w] : bias.measured[w]);
     if (daily.rain_mm[i] >= wet_day) ++bias.wet[w];
   }
-  bias.wet_p = chi_square_6(bias.wet, bias.measured);
-  bias.blank_p = chi_square_6(bias.blank, days);
+  bias.wet_p = detail::chi_square_6(bias.wet, bias.measured);
+  bias.blank_p = detail::chi_square_6(bias.blank, days);
   const double limit = parameters.value("climate.quality.weekday_p");
   bias.biased = bias.wet_p < limit || bias.blank_p < limit;
   return bias;

@@ -4,7 +4,7 @@
 ///
 /// Checks and limits after the daily quality control of GHCN-Daily (Durre, Menne, Gleason, Houston
 /// & Vose 2010, J. Appl. Meteor. Climatol. 49:1615-1633); each check sees only values that passed
-/// the ones before it.
+/// the ones before it. Steps and months of zeros are our own checks, against the log's own habit.
 #include <array>
 #include <string_view>
 #include <vector>
@@ -26,7 +26,9 @@ enum class Check {
   same_year,  ///< a year that repeats another
   gap,        ///< far from every other value of the calendar month
   outlier,    ///< far from the values of this time of year
-  spike       ///< far from the day before and the day after
+  spike,      ///< far from the day before and the day after
+  step,       ///< a leap from the day before such as this log does not know
+  dry_month   ///< a month of zeros where this month never failed to bring rain
 };
 
 struct Flag {
@@ -39,6 +41,8 @@ struct Flag {
 
 /// In the order of the checks, then of the columns, then of the days.
 std::vector<Flag> quality_flags(const DailyWeather& daily, const Parameters& parameters);
+
+std::string_view check_name(Check check);  ///< "bounds" ...
 
 /// Do people skip a day of the week? Counts of measured days, blank days and wet days per weekday
 /// (0 = Sunday).
@@ -53,6 +57,8 @@ struct WeekdayBias {
 WeekdayBias weekday_bias(const DailyWeather& daily, const Parameters& parameters);
 
 namespace detail {
+/// p of hits on seven weekdays against their trials (6 degrees of freedom).
+double chi_square_6(const std::array<int, 7>& hits, const std::array<int, 7>& trials);
 using Passed = std::vector<char>;  ///< 1 = not flagged yet
 void flag_same_years(const DailyWeather& daily, Column column, const Parameters& parameters,
                      Passed& passed, std::vector<Flag>& flags);
@@ -60,6 +66,8 @@ void flag_gaps(const DailyWeather& daily, Column column, const Parameters& param
                Passed& passed, std::vector<Flag>& flags);
 void flag_outliers(const DailyWeather& daily, Column column, const Parameters& parameters,
                    Passed& passed, std::vector<Flag>& flags);
+void flag_dry_months(const DailyWeather& daily, const Parameters& parameters,
+                     std::vector<Flag>& flags);
 Flag day_flag(const DailyWeather& daily, Check check, Column column, std::size_t i);
 Flag run_flag(const DailyWeather& daily, Check check, Column column, std::size_t first,
               std::size_t last);

@@ -1,29 +1,65 @@
 // Checks of a value against the station's own other years.
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <span>
 
 #include "climate/quality.hpp"
 
 namespace wildling::climate::detail {
 namespace {
 
+constexpr std::size_t kYearDays = 365;  // 29 February is left out
+
 struct Pair {
   int compared = 0, equal = 0;
 };
 
-// Days of two years that are measured and passed in both (rain: at least one of the two wet).
-Pair compare_years(const DailyWeather& daily, Column column, const Passed& passed, int a, int b) {
-  const std::vector<double>& v = column_of(daily, column);
-  Pair pair;
-  for (unsigned m = 1; m <= 12; ++m) {
-    for (unsigned d = 1; d <= (m == 2 ? 28U : days_in_month(a, m)); ++d) {
-      const auto i = daily.index(make_date(a, m, d)), j = daily.index(make_date(b, m, d));
-      if (!i || !j || passed[*i] == 0 || passed[*j] == 0) continue;
-      if (std::isnan(v[*i]) || std::isnan(v[*j])) continue;
-      if (column == Column::rain && v[*i] == 0 && v[*j] == 0) continue;
-      ++pair.compared;
-      if (v[*i] == v[*j]) ++pair.equal;
+// One row of 365 days per calendar year; NaN = not measured, flagged already or outside the log.
+class YearRows {
+ public:
+  YearRows(const DailyWeather& daily, const std::vector<double>& values, const Passed& passed)
+      : first_(year_of(daily.first)) {
+    const auto years = static_cast<std::size_t>(year_of(daily.last()) - first_ + 1);
+    cells_.assign(years * kYearDays, std::numeric_limits<double>::quiet_NaN());
+    for (std::size_t y = 0; y < years; ++y) fill_year(daily, values, passed, y);
+  }
+
+  [[nodiscard]] std::span<const double> row(int year) const {
+    return {cells_.data() + static_cast<std::size_t>(year - first_) * kYearDays, kYearDays};
+  }
+
+  void forget(int year) {
+    const auto begin = cells_.begin() + (year - first_) * static_cast<std::ptrdiff_t>(kYearDays);
+    std::fill(begin, begin + static_cast<std::ptrdiff_t>(kYearDays),
+              std::numeric_limits<double>::quiet_NaN());
+  }
+
+ private:
+  int first_;
+  std::vector<double> cells_ = {};
+
+  void fill_year(const DailyWeather& daily, const std::vector<double>& values, const Passed& passed,
+                 std::size_t y) {
+    const int year = first_ + static_cast<int>(y);
+    const bool leap = days_in_month(year, 2) == 29;
+    const auto start = (make_date(year, 1, 1) - daily.first).count();
+    for (std::size_t d = 0; d < kYearDays; ++d) {
+      const auto i = start + static_cast<std::ptrdiff_t>(d) + (leap && d >= 59 ? 1 : 0);
+      if (i < 0 || i >= static_cast<std::ptrdiff_t>(values.size())) continue;
+      const auto k = static_cast<std::size_t>(i);
+      if (passed[k] != 0) cells_[y * kYearDays + d] = values[k];
     }
+  }
+};
+
+// Days measured and passed in both years (rain: at least one of the two wet).
+Pair compare_years(std::span<const double> a, std::span<const double> b, bool rain) {
+  Pair pair;
+  for (std::size_t d = 0; d < kYearDays; ++d) {
+    if (std::isnan(a[d]) || std::isnan(b[d]) || (rain && a[d] == 0 && b[d] == 0)) continue;
+    ++pair.compared;
+    if (a[d] == b[d]) ++pair.equal;
   }
   return pair;
 }
@@ -83,9 +119,10 @@ void flag_same_years(const DailyWeather& daily, Column column, const Parameters&
   const double share = parameters.value("climate.quality.same_year_share");
   const double least = parameters.value("climate.quality.same_year_days_least");
   const int first = year_of(daily.first), last = year_of(daily.last());
+  YearRows rows(daily, column_of(daily, column), passed);
   for (int b = first + 1; b <= last; ++b) {
     for (int a = first; a < b; ++a) {
-      const Pair pair = compare_years(daily, column, passed, a, b);
+      const Pair pair = compare_years(rows.row(a), rows.row(b), column == Column::rain);
       if (pair.compared < least || pair.equal < share * pair.compared) continue;
       const auto begin = daily.index(make_date(b, 1, 1)).value_or(0);
       const auto end = daily.index(make_date(b, 12, 31)).value_or(daily.days() - 1);
@@ -95,6 +132,7 @@ void flag_same_years(const DailyWeather& daily, Column column, const Parameters&
                                      {"days", std::int64_t{pair.equal}}});
       flags.push_back(std::move(flag));
       for (std::size_t i = begin; i <= end; ++i) passed[i] = 0;
+      rows.forget(b);
       break;
     }
   }
@@ -141,6 +179,46 @@ void flag_outliers(const DailyWeather& daily, Column column, const Parameters& p
     if (passed[i] == 0 || !(v[i] < l.low || v[i] > l.high)) continue;
     flags.push_back(day_flag(daily, Check::outlier, column, i));
     passed[i] = 0;
+  }
+}
+
+void flag_dry_months(const DailyWeather& daily, const Parameters& parameters,
+                     std::vector<Flag>& flags) {
+  const double wet_mm = parameters.value("climate.rain.wet_day_mm");
+  const auto years_least =
+      static_cast<std::size_t>(parameters.value("climate.quality.dry_month_years_least"));
+  const int wet_least = static_cast<int>(parameters.value("climate.quality.dry_month_wet_days"));
+  for (unsigned month = 1; month <= 12; ++month) {
+    std::vector<std::size_t> zero;  // first days of months without rain
+    std::vector<int> wet_days;      // of the others
+    for (int year = year_of(daily.first); year <= year_of(daily.last()); ++year) {
+      const auto begin = daily.index(make_date(year, month, 1));
+      const std::size_t days = days_in_month(year, month);
+      if (!begin || *begin + days > daily.days()) continue;
+      int wet = 0, missing = 0;
+      double sum = 0;
+      for (std::size_t i = *begin; i < *begin + days; ++i) {
+        missing += std::isnan(daily.rain_mm[i]) ? 1 : 0;
+        wet += daily.rain_mm[i] >= wet_mm ? 1 : 0;
+        sum += std::isnan(daily.rain_mm[i]) ? 0 : daily.rain_mm[i];
+      }
+      if (missing > parameters.value("climate.month.missing_days_most")) continue;
+      if (sum == 0) {
+        zero.push_back(*begin);
+      } else {
+        wet_days.push_back(wet);
+      }
+    }
+    if (wet_days.size() < years_least) continue;
+    const int driest = *std::min_element(wet_days.begin(), wet_days.end());
+    if (driest < wet_least) continue;
+    for (const std::size_t begin : zero) {
+      const auto last = begin + days_in_month(year_of(daily.day(begin)), month) - 1;
+      Flag flag = run_flag(daily, Check::dry_month, Column::rain, begin, last);
+      flag.message.arguments.insert(
+          {{"wet", std::int64_t{driest}}, {"years", static_cast<std::int64_t>(wet_days.size())}});
+      flags.push_back(std::move(flag));
+    }
   }
 }
 

@@ -207,6 +207,7 @@ WeatherFile read_weather_bytes(std::string_view bytes, const std::string& name,
     file.set_aside += matrix->no_day;
     compare_sums(matrix->sums, file.daily, options, unit, name, findings);
   }
+  question_sums_among_days(file, name, findings);
   tell_gaps(name, file.daily, findings);
   const Findings told = findings.all(name);
   file.findings.insert(file.findings.end(), told.begin(), told.end());

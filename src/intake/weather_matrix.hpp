@@ -41,4 +41,9 @@ void compare_sums(const std::vector<BookSum>& sums, const climate::DailyWeather&
                   const WeatherOptions& options, const ReadingColumn& unit, const std::string& name,
                   AlikeFindings& findings);
 
+/// Questions a reading that is the sum of its month's readings before it, of which at least three
+/// brought rain: a keeper's sum written among the days. It is kept.
+void question_sums_among_days(const WeatherFile& file, const std::string& name,
+                              AlikeFindings& findings);
+
 }  // namespace wildling::intake

@@ -59,4 +59,29 @@ void compare_sums(const std::vector<BookSum>& sums, const climate::DailyWeather&
                say("intake.book_sums", {{"agree", agree}, {"compared", compared}}));
 }
 
+void question_sums_among_days(const WeatherFile& file, const std::string& name,
+                              AlikeFindings& findings) {
+  const climate::DailyWeather& daily = file.daily;
+  const double most = Parameters::shipped().value("intake.weather.book_sum_differs");
+  std::size_t total = 0;
+  double sum = 0;
+  int wet = 0;
+  for (std::size_t i = 0; i < daily.days(); ++i) {
+    if (day_of_month(daily.day(i)) == 1) {
+      sum = 0;
+      wet = 0;
+    }
+    double mm = daily.rain_mm[i];
+    if (mm > 0 && wet >= 3 && std::abs(mm - sum) <= most) {
+      findings.add(Severity::note, file.places[i].empty() ? name : file.places[i],
+                   say("intake.sum_among_days", {{"value", mm}, {"day", daily.day(i)}}));
+    }
+    if (total < daily.totals.size() && daily.totals[total].last == daily.day(i))
+      mm = daily.totals[total++].total_mm;
+    if (!(mm > 0)) continue;
+    sum += mm;
+    ++wet;
+  }
+}
+
 }  // namespace wildling::intake

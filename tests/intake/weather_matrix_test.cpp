@@ -361,6 +361,20 @@ TEST(WeatherPlaces, EveryDayKnowsItsLine) {
   EXPECT_EQ(file.places[2], "book.csv:3");
 }
 
+TEST(MatrixWorkbook, SheetsAreYearsAndJoinedCellsAreOneCatch) {
+  const WeatherFile file =
+      read_weather(std::string(WILDLING_REFERENCE) + "/weather_logs/invented_book.xlsx");
+  EXPECT_EQ(file.daily.first, make_date(2019, 1, 1));
+  EXPECT_EQ(file.daily.last(), make_date(2020, 12, 31));
+  ASSERT_EQ(file.daily.totals.size(), 1U);
+  EXPECT_EQ(file.daily.totals[0].first, make_date(2019, 3, 10));
+  EXPECT_EQ(file.daily.totals[0].last, make_date(2019, 3, 12));
+  EXPECT_EQ(file.daily.totals[0].total_mm, 41);
+  EXPECT_EQ(rain(file, 2020, 2, 29), 6);
+  EXPECT_EQ(first_where(file, "intake.no_such_day"),
+            "invented_book.xlsx, sheet 2020:33, column Jun");
+}
+
 TEST(MatrixWords, EveryFindingHasItsSentenceInBothLanguages) {
   WeatherOptions options;
   options.units = {{"rain", "inch"}};
