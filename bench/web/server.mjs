@@ -14,10 +14,13 @@ export async function open(program, file) {
   return { address, origin: new URL(address).origin, pid: child.pid, close: () => child.kill() };
 }
 
-/** The cookie that the address's key is exchanged for. */
+/** The cookie that the address's key is exchanged for: once, then it is this page's and that one's. */
 export async function cookieOf(server) {
-  const answer = await fetch(server.address, { redirect: 'manual' });
-  return answer.headers.getSetCookie().map((cookie) => cookie.split(';')[0]).join('; ');
+  if (server.cookie === undefined) {
+    const answer = await fetch(server.address, { redirect: 'manual' });
+    server.cookie = answer.headers.getSetCookie().map((cookie) => cookie.split(';')[0]).join('; ');
+  }
+  return server.cookie;
 }
 
 /** Sorted copy's value at a share, 0 to 1. */

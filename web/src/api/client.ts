@@ -93,11 +93,16 @@ export const cancelJob = (id: string | number): Promise<unknown> => send('POST',
 export const getLand = (): Promise<Land> => get('api/land');
 export const getPlaces = async (): Promise<ArrayBuffer> => (await call('api/places')).arrayBuffer();
 
-/** The relief as a picture with the box it covers. */
+/**
+ * The relief as a picture with the box it covers. The map fetches it again by its address, from the browser's cache:
+ * the page's policy lets scripts fetch from the program only, and a blob is not the program.
+ */
 export async function getHillshade(): Promise<Hillshade> {
   const response = await call('api/hillshade');
   const [west = 0, south = 0, east = 0, north = 0] = (response.headers.get('X-Bounds') ?? '').split(',').map(Number);
-  return { url: URL.createObjectURL(await response.blob()), bounds: [west, south, east, north] };
+  await response.arrayBuffer();
+  const tag = encodeURIComponent(response.headers.get('ETag') ?? ''); // a new picture has a new address
+  return { url: new URL(`api/hillshade?tag=${tag}`, document.baseURI).href, bounds: [west, south, east, north] };
 }
 
 export async function takeFile(what: string, file: File, options: Record<string, string>): Promise<{ message: Message; findings: Finding[] }> {

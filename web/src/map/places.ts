@@ -56,6 +56,11 @@ export const EMPTY = 255;
 const HEADER = 64;
 const CHUNK = 48;
 
+/** Number of the plan, without reading the rest; 0 when there is no header. */
+export function planOf(bytes: ArrayBuffer): number {
+  return bytes.byteLength < HEADER ? 0 : new DataView(bytes).getUint32(8, true);
+}
+
 /** @throws Error when the bytes are not such a buffer, are cut short or too long */
 export function readPlaces(bytes: ArrayBuffer): Places {
   const view = new DataView(bytes);

@@ -128,7 +128,7 @@ export class SeedlingsLayer implements CustomLayerInterface {
     const at = this.#at!;
     if (map.getZoom() < SEEDLINGS_FROM_ZOOM) return;
     const spacingPx = this.#spacingM / metresPerPixel(map.getZoom(), map.getCenter().lat);
-    const size = Math.max(1.2, Math.min(26, 0.55 * spacingPx)) * (map.getCanvas().width / map.getCanvas().clientWidth);
+    const size = Math.max(1.2, Math.min(26, 0.7 * spacingPx)) * (map.getCanvas().width / map.getCanvas().clientWidth);
     gl.useProgram(this.#program);
     gl.uniform1f(at.size, size);
     gl.uniform3fv(at.inks, [STRAW, LEAF, INK, CLAY].flatMap(rgb));

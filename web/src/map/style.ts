@@ -10,7 +10,9 @@ export interface Hillshade {
   bounds: readonly [number, number, number, number];
 }
 
-const FONT = ['Wildling Sans']; // the page's own (page.css); its name goes into CSS without quotes
+// The page's own font (page.css), in quotes of its own: the library hands the name to CSS as it stands, where a word
+// that begins with a digit needs them.
+const FONT = ["'Source Sans 3'"];
 const nothing = { type: 'FeatureCollection' as const, features: [] };
 
 export function styleOf(land: Land, hillshade: Hillshade | null): StyleSpecification {
@@ -50,7 +52,12 @@ function groundLayers(shaded: boolean): LayerSpecification[] {
       id: 'hillshade',
       type: 'raster',
       source: 'hillshade',
-      paint: { 'raster-opacity': 0.35, 'raster-brightness-min': 0.15, 'raster-fade-duration': 0 },
+      paint: {
+        'raster-opacity': 0.45,
+        'raster-brightness-min': 0.35,
+        'raster-contrast': 0.35,
+        'raster-fade-duration': 0,
+      },
     },
   ];
 }

@@ -9,7 +9,7 @@ import { blockAt, boxOf, labelPoints, type Block, type Land } from './land';
 import type { Say } from './legend';
 import { Margin } from './margin';
 import { metresPerPixel, toMercator, type LonLat } from './mercator';
-import { nearest, readPlaces, rowSpacingM, type Places } from './places';
+import { nearest, planOf, readPlaces, rowSpacingM, type Places } from './places';
 import { RowsLayer } from './rows_layer';
 import { SEEDLINGS_FROM_ZOOM, SeedlingsLayer } from './seedlings_layer';
 import { styleOf, type Hillshade } from './style';
@@ -100,13 +100,13 @@ export class MapView implements MapHandle {
       }
       this.#source('site-points')?.setData(labelPoints(this.#input.land.sites.features));
       this.#source('block-points')?.setData(labelPoints(this.#input.land.blocks.features));
-      this.#found = undefined;
+      this.#found = this.#foundAgain();
     }
     if (this.#input.hillshade?.url !== before.hillshade?.url && this.#map !== null) {
       // The ground lies below everything: a new style is the plain way to put it there.
       this.#map.setStyle(styleOf(this.#input.land, this.#input.hillshade), { diff: false });
     }
-    if (this.#input.places !== before.places) {
+    if (!sameBytes(this.#input.places, before.places)) {
       this.#places = this.#input.places === null ? null : readPlaces(this.#input.places);
       this.#chosen = null;
       this.#found = undefined;
@@ -192,6 +192,13 @@ export class MapView implements MapHandle {
 
   #blockOf(code: string): Block | null {
     return this.#input.land.blocks.features.find(({ properties }) => properties.code === code) ?? null;
+  }
+
+  // What was found, in the land as it is now.
+  #foundAgain(): Found | undefined {
+    if (!this.#found) return undefined;
+    const block = this.#blockOf(this.#found.block.properties.code);
+    return block === null ? undefined : { ...this.#found, block };
   }
 
   #show(block: Block): void {
@@ -300,4 +307,10 @@ export class MapView implements MapHandle {
     });
     this.#picked.replaceChildren(element('h2', {}, say('map.picked.heading')), foundWords(say, this.#found));
   }
+}
+
+/** The same plan's seedlings, perhaps fetched again. A plan never changes, so its number tells. */
+function sameBytes(a: ArrayBuffer | null, b: ArrayBuffer | null): boolean {
+  if (a === null || b === null) return a === b;
+  return a === b || (a.byteLength === b.byteLength && planOf(a) === planOf(b));
 }
