@@ -126,6 +126,10 @@ int write_fire(Canvas& canvas, const Talk& talk, const plan::FireCalendar& calen
   write_cautions(page, cautions);
   write_months(page, calendar);
   write_breaks(page, calendar);
+  if (!calendar.steps.empty()) {
+    page.heading(talk("fire_steps"));
+    bullets(page, calendar.steps);
+  }
   write_patrol(page, calendar);
   if (!calendar.after_fire.empty()) {
     page.heading(talk("fire_after"));

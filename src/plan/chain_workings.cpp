@@ -10,6 +10,7 @@
 #include "mix/mix.hpp"
 #include "nursery/nursery_workings.hpp"
 #include "plan/chain.hpp"
+#include "plan/field/year_context.hpp"
 #include "plan/letter_workings.hpp"
 #include "plan/season.hpp"
 #include "species/survival.hpp"
@@ -210,9 +211,9 @@ void add_workings(PlanResult& result, const Programme& programme, const Land& la
 
 Formulas all_formulas() {
   Formulas all = kFormulas;
-  for (const Formulas* room :
-       {&letter_formulas(), &layout::formulas(), &mix::formulas(), &species::formulas(), &nursery::formulas(),
-        &tending::formulas(), &ground::formulas(), &climate::formulas()}) {
+  for (const Formulas* room : {&letter_formulas(), &layout::formulas(), &mix::formulas(),
+                               &species::formulas(), &nursery::formulas(), &tending::formulas(),
+                               &ground::formulas(), &climate::formulas(), &year_formulas()}) {
     all.insert(all.end(), room->begin(), room->end());
   }
   return all;

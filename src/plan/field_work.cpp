@@ -30,16 +30,6 @@ std::array<double, 3> by_group(const BlockPart& part, const Programme& programme
   return sums;
 }
 
-// The site's outline, shared out to its blocks by their own outlines.
-double firebreak_m(const BlockPart& part, const Programme& programme, const Land& land) {
-  double sum = 0;
-  for (const BlockPart& other : land.blocks) {
-    if (other.block.site == part.block.site) sum += other.perimeter_m;
-  }
-  const auto found = programme.site_perimeters_m.find(part.block.site);
-  return found == programme.site_perimeters_m.end() ? 0 : found->second * part.perimeter_m / sum;
-}
-
 SumPart sum_part(const std::string& name, const tending::Sum& sum) {
   return {name, sum.days.used, sum.wages, sum.materials};
 }
@@ -51,6 +41,16 @@ std::vector<SumPart> sum_parts(const std::map<std::string, tending::Sum>& sums) 
 }
 
 }  // namespace
+
+double firebreak_m(const BlockPart& part, const Programme& programme,
+                   const std::vector<BlockPart>& blocks) {
+  double sum = 0;
+  for (const BlockPart& other : blocks) {
+    if (other.block.site == part.block.site) sum += other.perimeter_m;
+  }
+  const auto found = programme.site_perimeters_m.find(part.block.site);
+  return found == programme.site_perimeters_m.end() ? 0 : found->second * part.perimeter_m / sum;
+}
 
 nursery::CollectionPlan collect(const Programme& programme, const std::vector<SpeciesPart>& species,
                                 const PlantingDays& days, Date today) {
@@ -85,7 +85,7 @@ std::optional<tending::CarePlan> tend(const Programme& programme, const Land& la
     care.row_spacing_m = programme.parameters.value("layout.spacing");
     care.planting_first = days.first;
     care.planting_last = days.last;
-    care.firebreak_m = firebreak_m(part, programme, land);
+    care.firebreak_m = firebreak_m(part, programme, land.blocks);
     cares.push_back(std::move(care));
   }
   if (cares.empty()) return {};

@@ -14,6 +14,11 @@ nursery::CollectionPlan collect(const Programme& programme, const std::vector<Sp
 std::optional<tending::CarePlan> tend(const Programme& programme, const Land& land,
                                       const PlantingDays& days);
 
+/// Length of firebreak of a block: the site's outline, shared out to its blocks by their own
+/// outlines. 0 when the outline is not known.
+double firebreak_m(const BlockPart& part, const Programme& programme,
+                   const std::vector<BlockPart>& blocks);
+
 std::vector<CollectPart> collect_parts(const nursery::CollectionPlan& plan,
                                        const std::vector<SpeciesPart>& species);
 void put_care(PlanResult& result, const tending::CarePlan& care);

@@ -337,6 +337,7 @@ struct FireCalendar {
   Message answer = {};                 ///< "Clear 2,140 m of firebreak before 20 June."
   std::vector<FireMonth> months = {};  ///< 12, or fewer
   std::vector<FirebreakJob> breaks = {};
+  std::vector<Message> steps = {};  ///< what else falls on a day, in order
   std::vector<PatrolLine> patrol = {};
   std::vector<NeighbourTold> neighbours = {};
   std::vector<Message> after_fire = {};

@@ -42,6 +42,23 @@ std::string_view fire_step_name(FireStep step) {
   return kNames[static_cast<std::size_t>(step)];
 }
 
+FireSeason fire_season(Date start, Date end, const Parameters& parameters) {
+  FireSeason season;
+  season.dry_from = start;
+  season.dry_to = end - days(1);
+  season.days = {
+      {start - days_of("tending.fire.tell_days", parameters), FireStep::tell_neighbours},
+      {start - days_of("tending.firebreak.lead_days", parameters), FireStep::cut_firebreak},
+      {start - days_of("tending.fire.mulch_days", parameters), FireStep::mulch_off},
+      {start - days_of("tending.late_clearing_days", parameters) - days(1),
+       FireStep::last_clearing},
+      {start, FireStep::watch_begins},
+      {season.dry_to, FireStep::watch_ends}};
+  std::stable_sort(season.days.begin(), season.days.end(),
+                   [](const FireDay& a, const FireDay& b) { return a.day < b.day; });
+  return season;
+}
+
 FireCalendar fire_calendar(Date from, double years,
                            const std::array<climate::MonthNormal, 12>& normals,
                            const Parameters& parameters) {
@@ -56,20 +73,7 @@ FireCalendar fire_calendar(Date from, double years,
   const Date end = from + days(static_cast<int>(std::lround(years * 365.25)));
   for (Date start = dry_start(dry, from); start < end;
        start = dry_start(dry, dry_end(dry, start))) {
-    FireSeason season;
-    season.dry_from = start;
-    season.dry_to = dry_end(dry, start) - days(1);
-    season.days = {
-        {start - days_of("tending.fire.tell_days", parameters), FireStep::tell_neighbours},
-        {start - days_of("tending.firebreak.lead_days", parameters), FireStep::cut_firebreak},
-        {start - days_of("tending.fire.mulch_days", parameters), FireStep::mulch_off},
-        {start - days_of("tending.late_clearing_days", parameters) - days(1),
-         FireStep::last_clearing},
-        {start, FireStep::watch_begins},
-        {season.dry_to, FireStep::watch_ends}};
-    std::stable_sort(season.days.begin(), season.days.end(),
-                     [](const FireDay& a, const FireDay& b) { return a.day < b.day; });
-    calendar.seasons.push_back(std::move(season));
+    calendar.seasons.push_back(fire_season(start, dry_end(dry, start), parameters));
   }
   if (!calendar.seasons.empty()) {
     calendar.first_line =

@@ -42,6 +42,9 @@ struct FireSeason {
   std::vector<FireDay> days;
 };
 
+/// The steps of a season that begins on `start` and ends before `end`.
+FireSeason fire_season(Date start, Date end, const Parameters& parameters);
+
 /// Fire seasons that begin from `from` on, within `years`. Empty where no month is dry on average:
 /// then the note says that a drought year still burns.
 struct FireCalendar {

@@ -18,6 +18,7 @@ std::vector<TableDef> plan_tables();
 /// Version 2: the daily weather book, the field book, and what the page keeps.
 std::vector<TableDef> weather_book_tables();
 std::vector<TableDef> field_book_tables();
+std::vector<TableDef> year_book_tables();
 std::vector<TableDef> page_tables();
 
 }  // namespace wildling::store::schema
