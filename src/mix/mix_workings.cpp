@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/workings_build.hpp"
 #include "mix/problem.hpp"
 
 namespace wildling::mix {
@@ -53,28 +54,13 @@ class Writer {
  private:
   std::string leaf(const std::string& key, Message label, double value, const char* unit,
                    Origin origin, const std::string& source, const std::string& note = {}) {
-    return w_.add({.key = key,
-                   .label = std::move(label),
-                   .value = value,
-                   .unit = unit,
-                   .origin = origin,
-                   .formula = {},
-                   .source = source,
-                   .note = note,
-                   .inputs = {}});
+    return WorkingsBuilder(w_).leaf(key, std::move(label), value, unit, origin, source, note);
   }
 
   std::string computed(const std::string& key, Message label, double value, const char* unit,
                        const char* formula, Inputs inputs) {
-    return w_.add({.key = key,
-                   .label = std::move(label),
-                   .value = value,
-                   .unit = unit,
-                   .origin = Origin::computed,
-                   .formula = formula,
-                   .source = {},
-                   .note = {},
-                   .inputs = std::move(inputs)});
+    return WorkingsBuilder(w_).computed(key, std::move(label), value, unit, formula,
+                                        std::move(inputs));
   }
 
   std::string path(std::size_t g) const { return "mix/" + grounds_[g].ground_type; }
@@ -105,7 +91,7 @@ class Writer {
   void counts(std::size_t g) {
     Inputs all;
     Inputs pioneers;
-    Inputs living;
+    Inputs living, living_low, living_high;
     for (std::size_t i = 0; i < p_.candidates; ++i) {
       const int x = choice_.planted[g][i];
       if (x == 0) continue;
@@ -116,6 +102,8 @@ class Writer {
       living.push_back(all.back());
       living.push_back(species::add_survival(w_, path(g) + "/survival/" + name, name,
                                              survival_[g].of_candidate[i], parameters_));
+      end_of_range(g, i, "low", living_low);
+      end_of_range(g, i, "high", living_high);
     }
     const GroundResult& r = choice_.grounds[g];
     const std::string total = computed(path(g) + "/planted", about("mix.w_planted_all", g),
@@ -123,6 +111,10 @@ class Writer {
     totals_.push_back(total);
     computed(path(g) + "/living", about("mix.w_living", g), r.expected_living, "stems",
              "mix.living", living);
+    computed(path(g) + "/living_low", about("mix.w_living_low", g), r.living_low, "stems",
+             "mix.living", living_low);
+    computed(path(g) + "/living_high", about("mix.w_living_high", g), r.living_high, "stems",
+             "mix.living", living_high);
     if (r.planted == 0) return;
     const std::string of_pioneers =
         computed(path(g) + "/pioneers", about("mix.w_pioneers", g), static_cast<double>(r.pioneers),
@@ -130,6 +122,18 @@ class Writer {
     computed(path(g) + "/pioneer_share", about("mix.w_pioneer_share", g),
              static_cast<double>(r.pioneers) / static_cast<double>(r.planted), "share", "mix.share",
              {of_pioneers, total});
+  }
+
+  /// The share alive at one end of what was published, with the number planted.
+  void end_of_range(std::size_t g, std::size_t i, const std::string& which, Inputs& inputs) {
+    const species::Survival& survival = survival_[g].of_candidate[i];
+    const std::string& name = candidates_[i].name();
+    inputs.push_back(count_key(g, i));
+    inputs.push_back(
+        leaf(path(g) + "/survival/" + name + "/range_" + which,
+             label(which == "low" ? "mix.w_survival_low" : "mix.w_survival_high", g, name),
+             which == "low" ? survival.low : survival.high, "share", survival.origin,
+             survival.source, "survival at that end of what was published; docs/species.md"));
   }
 
   Message label(const char* key, std::size_t g, const std::string& name) const {

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/workings_build.hpp"
 #include "climate/climate_workings.hpp"
 #include "climate/planting_window.hpp"
 #include "ground/ground_workings.hpp"
@@ -42,39 +43,7 @@ const Formulas kFormulas = {
     {"plan.root_of_squares", "error = square root of the sum of squared errors",
      "independent errors add in squares", root_of_squares}};
 
-class Builder {
- public:
-  explicit Builder(Workings& workings) : workings_(workings) {}
-
-  std::string leaf(const std::string& key, Message label, double value, const std::string& unit,
-                   Origin origin, const std::string& source, const std::string& note = {}) {
-    return workings_.add({.key = key,
-                          .label = std::move(label),
-                          .value = value,
-                          .unit = unit,
-                          .origin = origin,
-                          .formula = {},
-                          .source = source,
-                          .note = note,
-                          .inputs = {}});
-  }
-
-  std::string computed(const std::string& key, Message label, double value, const std::string& unit,
-                       const std::string& formula, std::vector<std::string> inputs) {
-    return workings_.add({.key = key,
-                          .label = std::move(label),
-                          .value = value,
-                          .unit = unit,
-                          .origin = Origin::computed,
-                          .formula = formula,
-                          .source = {},
-                          .note = {},
-                          .inputs = std::move(inputs)});
-  }
-
- private:
-  Workings& workings_;
-};
+using Builder = WorkingsBuilder;
 
 std::string block_area(Builder& builder, const BlockPart& part) {
   const std::string& code = part.block.code;
@@ -206,6 +175,8 @@ void add_workings(PlanResult& result, const Programme& programme, const Land& la
         climate::planting_windows(*programme.weather, programme.parameters), programme.parameters);
   }
   nursery::add_workings(result.workings, collection, programme.parameters);
+  for (const char* key : {"plan.years", "mix.age"})
+    add_parameter(result.workings, programme.parameters.at(key));
   add_letter_workings(result);
 }
 

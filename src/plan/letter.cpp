@@ -111,7 +111,10 @@ LetterPart what_part(const PlanResult& plan, const Totals& sum) {
                                    {"months", whole(plan.target_age_months)}});
     if (ground.open)
       line.opens = {{"living", "mix/" + ground.ground_type + "/living"},
-                    {"needed", "mix/" + ground.ground_type + "/needed"}};
+                    {"low", "mix/" + ground.ground_type + "/living_low"},
+                    {"high", "mix/" + ground.ground_type + "/living_high"},
+                    {"needed", "mix/" + ground.ground_type + "/needed"},
+                    {"months", "parameter/mix.age"}};
     part.sentences.push_back(std::move(line));
   }
   return part;
@@ -146,7 +149,9 @@ LetterPart who_part(const PlanResult& plan, const Totals& sum) {
       opening(say("plan.letter.people", {{"people", std::int64_t{sum.peak_people}},
                                          {"days", whole(plan.money.person_days)},
                                          {"years", plan.money.years}}),
-              {{"days", "tending/total/days"}}));
+              {{"people", "letter/people"},
+               {"days", "tending/total/days"},
+               {"years", "parameter/plan.years"}}));
   part.sentences.push_back(
       opening(say("plan.letter.money", {{"total", whole(plan.money.total)},
                                         {"seedlings", whole(plan.money.seedlings)},

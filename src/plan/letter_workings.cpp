@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/workings_build.hpp"
+
 namespace wildling::plan {
 namespace {
 
@@ -31,12 +33,19 @@ double sum_of_smaller(std::span<const double> inputs) {
   return total;
 }
 
+double largest(std::span<const double> inputs) {
+  double most = 0;
+  for (const double value : inputs) most = std::max(most, value);
+  return most;
+}
+
 const Formulas kFormulas = {
     {"plan.give_or_take", "give or take = 1.96 x square root of the sum of squared errors",
      "95 % of a normal distribution; independent errors add in squares", give_or_take},
     {"plan.percent_of", "percent = 100 x part / all", "arithmetic", percent_of},
     {"plan.sum_of_smaller", "total = the smaller of ready and wanted, summed over the species",
-     "arithmetic", sum_of_smaller}};
+     "arithmetic", sum_of_smaller},
+    {"plan.largest", "the largest of all", "", largest}};
 
 class Letter {
  public:
@@ -45,6 +54,7 @@ class Letter {
   void add() {
     land();
     species();
+    people();
     work("wages", say("plan.node.letter_wages"));
     work("materials", say("plan.node.letter_materials"));
   }
@@ -82,6 +92,30 @@ class Letter {
     put("letter/ready", say("plan.node.letter_ready"), "seedlings", "plan.sum_of_smaller", stock,
         sum_of_smaller);
     put("letter/to_collect", say("plan.node.letter_to_collect"), "", "plan.sum", collected, sum);
+  }
+
+  void people() {
+    WorkingsBuilder build(result_.workings);
+    std::vector<std::string> weeks;
+    for (const WeekPart& week : result_.weeks) {
+      if (!(week.work_days > 0)) continue;
+      const std::string at = "letter/week/" + iso_date(week.first) + "/";
+      const auto label = [&](const char* what) {
+        return say(std::string("plan.node.week_") + what, {{"day", week.first}});
+      };
+      const std::string days =
+          build.leaf(at + "work_days", label("work_days"), week.work_days, "days", Origin::measured,
+                     "rest days and rain days of the log taken out");
+      const std::string work =
+          build.leaf(at + "person_days", label("person_days"), week.person_days, "person-days",
+                     Origin::documented,
+                     "carrying and planting spread evenly over the window; docs/tending.md");
+      weeks.push_back(build.computed(at + "people", label("people"), week.people, "people",
+                                     "tending.people", {days, work}));
+    }
+    if (!weeks.empty())
+      put("letter/people", say("plan.node.letter_people"), "people", "plan.largest", weeks,
+          largest);
   }
 
   // Every job of every block has its own node of wages, some of material.

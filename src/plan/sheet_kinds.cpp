@@ -4,6 +4,7 @@
 
 #include "base/error.hpp"
 #include "plan/field/sheets.hpp"
+#include "plan/field/year_replies.hpp"
 
 namespace wildling::plan {
 
@@ -20,6 +21,10 @@ const std::vector<SheetKind>& sheet_kinds() {
       {"walk", "The weekly smother walk, one line per planted block, with four pictures.",
        [](const store::Store& store, const SheetWish& wish, Date today) -> SheetContent {
          return walk_sheet(store, wish, today);
+       }},
+      {"fire", "The fire calendar: months, firebreaks, who walks when, neighbours, after a fire.",
+       [](const store::Store& store, const SheetWish&, Date today) -> SheetContent {
+         return fire_sheet(load_year(store, today));
        }},
   };
   return kinds;

@@ -114,10 +114,10 @@ inline void expect_sound(const Reply& reply) {
         if (cell.opens.empty()) continue;
         const WorkingsNode* node = reply.workings.find(cell.opens);
         ASSERT_NE(node, nullptr) << table.name << " " << cell.opens;
-        if (std::holds_alternative<double>(cell.value))
-          EXPECT_NEAR(node->value, std::get<double>(cell.value),
-                      1e-9 * std::max(1.0, std::abs(node->value)))
+        if (const auto* value = std::get_if<double>(&cell.value)) {
+          EXPECT_NEAR(node->value, *value, 1e-9 * std::max(1.0, std::abs(node->value)))
               << cell.opens;
+        }
       }
       for (const Cell& cell : row)
         EXPECT_FALSE(std::holds_alternative<double>(cell.value) && cell.opens.empty())

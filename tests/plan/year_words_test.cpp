@@ -14,7 +14,7 @@ namespace {
 
 std::set<std::string> sentences_in_sources() {
   std::set<std::string> keys;
-  const std::regex pattern("say\\(\\s*\"(year\\.[a-z0-9_.]+[a-z0-9_])\"");
+  const std::regex pattern("say\\(\\s*\"(year\\.[a-z0-9_.]+[a-z0-9])\"");
   for (const auto& entry : std::filesystem::directory_iterator(
            std::filesystem::path(WILDLING_SOURCE) / "src" / "plan" / "field")) {
     std::ifstream file(entry.path());

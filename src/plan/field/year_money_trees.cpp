@@ -211,9 +211,17 @@ struct JobKeys {
   Keys cost, days, places;
 };
 
+/// What is done already can be dropped no more.
+tending::CarePlan still_to_do(const MoneyQuestion& question) {
+  tending::CarePlan plan = question.paid;
+  std::erase_if(plan.works, [&](const Work& work) { return work.due < question.start; });
+  tending::add_up(plan);
+  return plan;
+}
+
 std::map<tending::Job, JobKeys> job_keys(const MoneyQuestion& question) {
   std::map<tending::Job, JobKeys> jobs;
-  for (const Work& work : question.paid.works) {
+  for (const Work& work : still_to_do(question).works) {
     JobKeys& keys = jobs[work.job];
     keys.cost.push_back(work_key(work) + "wages");
     if (work.materials > 0) keys.cost.push_back(work_key(work) + "materials");
@@ -291,7 +299,7 @@ AliveAt alive_at(Workings& workings, const Year& year, const MoneyQuestion& ques
 
 std::vector<tending::Dropped> jobs_dropped(Workings& workings, const Year& year,
                                            const MoneyQuestion& question) {
-  std::vector<tending::Dropped> list = tending::dropping(question.paid, year.rates);
+  std::vector<tending::Dropped> list = tending::dropping(still_to_do(question), year.rates);
   WorkingsBuilder build(workings);
   Keys uncut;
   double below = 0;
