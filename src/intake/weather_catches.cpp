@@ -80,7 +80,7 @@ void join_catches(const WeatherPass& pass, std::vector<DayRow>& rows) {
     if (end > i) join_run(pass, rows, i, end);
     i = std::max(end, i + 1);
   }
-  const double most = Parameters::shipped().value("intake.weather.total_days_most");
+  const double most = shipped_parameters().value("intake.weather.total_days_most");
   for (std::size_t i = 0; i < rows.size(); ++i) {
     if (rows[i].row.accumulated && has_rain(rows[i])) reach_back(pass, rows, i, most);
     if (rows[i].row.days <= most || !has_rain(rows[i])) continue;

@@ -50,7 +50,7 @@ bool one_of(const std::string& text, std::string_view words) {
 // Reads the cells of one table; the sign of decimals is settled once.
 class Cells {
  public:
-  explicit Cells(const WeatherPass& pass) : pass_(pass), parameters_(Parameters::shipped()) {
+  explicit Cells(const WeatherPass& pass) : pass_(pass), parameters_(shipped_parameters()) {
     missing_ = {-9999, -999, 8888, 9999};
     missing_.insert(missing_.end(), pass.options.missing_codes.begin(),
                     pass.options.missing_codes.end());
@@ -80,7 +80,7 @@ class Cells {
 
  private:
   const WeatherPass& pass_;
-  Parameters parameters_;
+  const Parameters& parameters_;
   std::vector<double> missing_;
   std::optional<char> decimal_;
   std::map<Reading, Bounds> bounds_;
@@ -256,6 +256,11 @@ class Cells {
 };
 
 }  // namespace
+
+const Parameters& shipped_parameters() {
+  static const Parameters parameters = Parameters::shipped();
+  return parameters;
+}
 
 RowsByDay readings_of_rows(const WeatherPass& pass, const std::vector<std::optional<Date>>& days) {
   Cells cells(pass);

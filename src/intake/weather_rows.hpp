@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "base/date.hpp"
+#include "base/parameters.hpp"
 #include "intake/alike.hpp"
 #include "intake/table_file.hpp"
 #include "intake/weather_columns.hpp"
@@ -25,6 +26,9 @@ struct WeatherRow {
   bool bracket = false;      ///< joined to its neighbours by a bracket
   bool accumulated = false;  ///< covers the days since the last reading
 };
+
+/// The shipped parameters, read once.
+const Parameters& shipped_parameters();
 
 using RowsByDay = std::map<Date, std::vector<WeatherRow>>;
 

@@ -5,6 +5,7 @@
 #include "base/parameters.hpp"
 #include "intake/number_reading.hpp"
 #include "intake/weather_matrix.hpp"
+#include "intake/weather_rows.hpp"
 
 namespace wildling::intake {
 namespace {
@@ -32,7 +33,7 @@ MonthSums month_sums(const climate::DailyWeather& daily, std::chrono::days shift
 void compare_sums(const std::vector<BookSum>& sums, const climate::DailyWeather& daily,
                   const WeatherOptions& options, const ReadingColumn& unit, const std::string& name,
                   AlikeFindings& findings) {
-  const double most = Parameters::shipped().value("intake.weather.book_sum_differs");
+  const double most = shipped_parameters().value("intake.weather.book_sum_differs");
   const auto months = month_sums(daily, std::chrono::days(options.read_next_morning ? 1 : 0));
   std::int64_t agree = 0, compared = 0;
   for (const BookSum& sum : sums) {
@@ -62,7 +63,7 @@ void compare_sums(const std::vector<BookSum>& sums, const climate::DailyWeather&
 void question_sums_among_days(const WeatherFile& file, const std::string& name,
                               AlikeFindings& findings) {
   const climate::DailyWeather& daily = file.daily;
-  const double most = Parameters::shipped().value("intake.weather.book_sum_differs");
+  const double most = shipped_parameters().value("intake.weather.book_sum_differs");
   std::size_t total = 0;
   double sum = 0;
   int wet = 0;
