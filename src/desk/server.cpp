@@ -77,6 +77,11 @@ class Server::Http : public httplib::Server {
   Http(Desk& desk, Outside& outside, wildling::desk::ServerOptions options)
       : desk_(desk), options_(std::move(options)) {
     new_task_queue = [] { return new HandOn; };
+    // Not the library's own: with those a second server could share the port.
+    set_socket_options([](socket_t socket) {
+      const int yes = 1;
+      ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    });
     set_default_headers(rules());
     set_payload_max_length(options_.body_most_bytes);
     // Told to the client only: how long it may keep a connection without asking anything.

@@ -27,11 +27,10 @@ TEST(State, APlanIsFreshUntilAParameterChanges) {
   EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), false);
   const auto changed = page.ask(
       "PUT", "/api/parameter",
-      R"({"key":"layout.spacing","value":3,"origin":"told","source":"the foreman (invented)"
-})", {},
+      R"({"key":"layout.spacing","value":3,"origin":"told","source":"an invented foreman"})", {},
       {{"if-match", "1"}});
-EXPECT_EQ(changed.status, 200) << *changed.body;
-EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), true);
+  EXPECT_EQ(changed.status, 200) << *changed.body;
+  EXPECT_EQ(page.get("/api/state").at("plan").at("stale"), true);
 }
 
 TEST(State, AChangeByAnotherRaisesTheDataVersion) {
@@ -149,11 +148,10 @@ TEST(Parameters, NeedAVersionAReasonAndAValueInsideTheirLimits) {
 
 TEST(Gates, AnAnswerIsKeptForASite) {
   MemoryDesk page;
-  const auto answer = page.ask("POST", "/api/answer",
-                               R"({"where":"Small field","consent":"no","who":"the chief (invented)"
-})");
+  const auto answer = page.ask(
+      "POST", "/api/answer", R"({"where":"Small field","consent":"no","who":"an invented chief"})");
   EXPECT_EQ(answer.status, 200) << *answer.body;
-EXPECT_EQ(json::parse(*answer.body).at("blocks"), 1);
+  EXPECT_EQ(json::parse(*answer.body).at("blocks"), 1);
 }
 
 TEST(Gates, TreesMayBeNotCounted) {
