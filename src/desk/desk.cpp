@@ -1,5 +1,6 @@
 #include "desk/desk.hpp"
 
+#include <malloc.h>
 #include <nlohmann/json.hpp>
 
 #include "desk/routes.hpp"
@@ -77,6 +78,10 @@ Answer Desk::answer(const Request& request) {
   } catch (const std::exception& thrown) {
     return fault(thrown.what());
   }
+}
+
+void Desk::give_back_memory() {
+  ::malloc_trim(0);
 }
 
 Date Desk::today() {

@@ -60,6 +60,9 @@ class Desk {
   Answer answer(const Request& request);
 
   // What the routes work with.
+  /// Memory that a large thing took while it was made goes back to the machine.
+  static void give_back_memory();
+
   [[nodiscard]] plan::Access& access() { return access_; }
 
   [[nodiscard]] plan::Jobs& jobs() { return jobs_; }
@@ -90,6 +93,7 @@ class Desk {
       std::shared_ptr<const T> thing;
       access_.read(
           [&](const store::Store& store) { thing = std::make_shared<const T>(make(store)); });
+      give_back_memory();
       return thing;
     });
   }
