@@ -15,6 +15,7 @@ namespace {
 using nlohmann::json;
 
 constexpr std::size_t kMostUsers = 20;
+constexpr std::size_t kMostOrigins = 200;
 constexpr std::string_view kParameter = "parameter/";
 
 json formula_json(const std::string& id) {
@@ -109,10 +110,25 @@ Answer workings(Desk& desk, const Request& request, const std::vector<std::strin
                       {"parameter", parameter_of(desk, key)}});
 }
 
+// Origins of many numbers at once, for the lines below them; what is not in the plan is left out.
+Answer origins(Desk& desk, const Request& request, const std::vector<std::string>&) {
+  const auto uid = desk.cached<std::string>(
+      "plan uid", [](const store::Store& store) { return plan::plan_uid(store); });
+  json by_key = json::object();
+  desk.access().read([&](const store::Store& store) {
+    const auto [first, last] = request.query.equal_range("key");
+    for (auto it = first; it != last && by_key.size() < kMostOrigins; ++it) {
+      const auto node = plan::find_node(store, *uid, it->second);
+      if (node) by_key[it->second] = origin_name(node->origin);
+    }
+  });
+  return json_answer(by_key);
+}
+
 }  // namespace
 
 Routes workings_routes() {
-  return {{"GET", "/api/workings", workings}};
+  return {{"GET", "/api/workings", workings}, {"GET", "/api/origins", origins}};
 }
 
 }  // namespace wildling::desk

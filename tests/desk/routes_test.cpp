@@ -104,6 +104,13 @@ TEST(Workings, AParameterComesWithItsLimitsAndVersion) {
   EXPECT_EQ(opened.at("parameter").at("row_version"), 1);
 }
 
+TEST(Workings, TellTheOriginsOfSeveralNumbersAtOnce) {
+  MemoryDesk page(true);
+  const json origins = page.get(
+      "/api/origins", {{"key", "block/B1/area"}, {"key", "programme/area"}, {"key", "no/such"}});
+  EXPECT_EQ(origins, json({{"block/B1/area", "measured"}, {"programme/area", "computed"}}));
+}
+
 TEST(Workings, AnUnknownNumberIsNotFound) {
   MemoryDesk page(true);
   EXPECT_EQ(page.ask("GET", "/api/workings", "", {{"key", "no/such"}}).status, 404);

@@ -69,6 +69,13 @@ test('a table sorts by any column and keeps its head in view', async () => {
   await visitor.done();
 });
 
+test('the line below a number tells its origin before it is opened', async () => {
+  const visitor = await visit(browser, program);
+  await visitor.page.waitForSelector('#table-blocks button.number.mark-measured');
+  await visitor.page.waitForSelector('main .answer button.number.mark-open');
+  await visitor.done();
+});
+
 test('the language changes at once, without a reload', async () => {
   const visitor = await visit(browser, program);
   await settled(visitor.page);

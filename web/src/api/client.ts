@@ -1,6 +1,6 @@
 /** Calls to the program on this computer. Nothing here goes anywhere else. */
 import type {
-  Entries, Fault, Intake, Job, Language, Message, NoteKind, Parameter, Plan, Question, Reply, State, WorkingsAnswer, Finding,
+  Entries, Fault, Intake, Job, Language, Message, NoteKind, Origin, Parameter, Plan, Question, Reply, State, WorkingsAnswer, Finding,
 } from './types';
 import type { Hillshade, Land } from '../map/mount';
 
@@ -78,6 +78,13 @@ export const getNotes = (): Promise<NoteKind[]> => get('api/notes');
 export const getReply = (name: string, entries: Entries): Promise<Reply> => get(`api/reply?${query({ name, ...entries })}`);
 export const getWorkings = (key: string, reply?: { name: string; entries: Entries }): Promise<WorkingsAnswer> =>
   get(`api/workings?${query({ key, ...(reply ? { reply: reply.name, ...reply.entries } : {}) })}`);
+
+/** Origins of numbers of the plan, a few dozen at a time so that the address stays short. */
+export async function getOrigins(keys: readonly string[]): Promise<Record<string, Origin>> {
+  const all: Record<string, Origin> = {};
+  for (let i = 0; i < keys.length; i += 50) Object.assign(all, await get(`api/origins?${query({ key: keys.slice(i, i + 50) })}`));
+  return all;
+}
 
 export const putParameter = (value: { key: string; value: number; origin: string; source: string }, rowVersion: number): Promise<unknown> =>
   send('PUT', 'api/parameter', value, { 'If-Match': String(rowVersion) });

@@ -1,6 +1,7 @@
 /** The margin: which number is open, and the way that led to it. */
-import { ApiFault, getWorkings } from '../api/client';
+import { ApiFault, getOrigins, getWorkings } from '../api/client';
 import type { Entries, Fault, Message, Node, Origin, Reply, WorkingsAnswer } from '../api/types';
+import { untrack } from 'svelte';
 import { fromReply } from './reply';
 
 /** Where a number stands: in the plan, or in the reply to a question. */
@@ -29,10 +30,22 @@ class Margin {
     return this.trail.length > 0;
   }
 
+  know(origins: Record<string, Origin>): void {
+    const before = untrack(() => this.origins);
+    if (Object.entries(origins).some(([key, origin]) => before[key] !== origin)) this.origins = { ...before, ...origins };
+  }
+
   learn(nodes: readonly Node[]): void {
-    const fresh = nodes.filter((node) => this.origins[node.key] !== node.origin);
-    if (fresh.length === 0) return;
-    this.origins = { ...this.origins, ...Object.fromEntries(fresh.map((node) => [node.key, node.origin])) };
+    this.know(Object.fromEntries(nodes.map((node) => [node.key, node.origin])));
+  }
+
+  /** Asks for the origins of numbers of the plan that are shown; those that are known already are asked for again. */
+  async lookUp(keys: readonly string[]): Promise<void> {
+    try {
+      this.know(await getOrigins([...new Set(keys)]));
+    } catch {
+      // Without an answer the lines stay thin; each number still opens.
+    }
   }
 
   async start(key: string, place: ReplyPlace | null, from: HTMLElement | null): Promise<void> {

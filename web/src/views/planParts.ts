@@ -148,3 +148,10 @@ export function windowChart(plan: Plan): Chart | undefined {
     ],
   };
 }
+
+/** Keys of every number that opens in sentences and tables. */
+export function openKeys(letter: readonly LetterPart[], tables: readonly Table[]): string[] {
+  const sentences = letter.flatMap((part) => part.sentences).concat(tables.map((table) => table.caption));
+  const cells = tables.flatMap((table) => table.rows.flat()).map((one) => one.opens ?? '');
+  return [...new Set([...sentences.flatMap((sentence) => Object.values(sentence.opens ?? {})), ...cells])].filter((key) => key !== '');
+}
