@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { longDay, parseDay, shortDay } from '../src/words/days';
-import { decimalsOf, numberText, parseNumber, plainNumber } from '../src/words/numbers';
+import { decimalsOf, numberText, parseNumber, plainNumber, valueText } from '../src/words/numbers';
 import { catalogue } from './catalogue';
 
 describe('days', () => {
@@ -26,6 +26,9 @@ describe('numbers', () => {
   });
   it('get more decimals the smaller they are', () => {
     expect([250, 123.4, 2.5, 0.05].map(decimalsOf)).toEqual([0, 1, 2, 4]);
+  });
+  it('have no zeros at their end when nobody asked for decimals', () => {
+    expect([0.2, 60, 55.6123, 1234.5].map((value) => valueText(value, 'en'))).toEqual(['0.2', '60', '55.61', '1,234.5']);
   });
   it('may be typed with comma or dot', () => {
     expect([' 12,5', '12.5', '-0,25', '.5', '1e3', '0.125'].map(parseNumber)).toEqual([12.5, 12.5, -0.25, 0.5, 1000, 0.125]);

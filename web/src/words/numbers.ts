@@ -17,6 +17,11 @@ export function numberText(value: number | null | undefined, decimals: number, l
   return format.format(value);
 }
 
+/** A number without zeros at its end, with as many decimals as its size deserves. */
+export function valueText(value: number, language: Language): string {
+  return new Intl.NumberFormat(LOCALE[language], { maximumFractionDigits: decimalsOf(value) }).format(value);
+}
+
 /** As many decimals as `wildling explain` prints. */
 export function decimalsOf(value: number): number {
   const size = Math.abs(value);

@@ -3,7 +3,7 @@ import { getWords } from '../api/client';
 import type { Argument, Language, Message } from '../api/types';
 import { shortDay, longDay } from './days';
 import { Formatter, type Piece } from './format';
-import { numberText } from './numbers';
+import { numberText, valueText } from './numbers';
 
 const KEPT = 'wildling.language';
 
@@ -76,6 +76,7 @@ export function wordOr(key: string, otherwise: string): string {
   return words.formatter.has(key) ? t(key) : otherwise;
 }
 export const num = (value: number | null | undefined, decimals = 0): string => numberText(value, decimals, words.language);
+export const val = (value: number): string => valueText(value, words.language);
 export const day = (iso: string): string => shortDay(iso, words.language);
 export const dayInWords = (iso: string): string => longDay(iso, words.language);
 /** Units are written as the program writes them; those that are words have a translation. */
