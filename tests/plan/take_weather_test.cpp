@@ -7,6 +7,7 @@
 
 #include "invented_programme.hpp"
 #include "plan/programme.hpp"
+#include "plan/take_file.hpp"
 
 namespace wildling::plan {
 namespace {
@@ -164,6 +165,42 @@ TEST_F(TakeWeather, WhatChangedStandsAmongTheFindingsOfTheImport) {
   ASSERT_FALSE(imports.empty());
   EXPECT_NE(store::text_of(imports.back(), "findings").find("plan.reading_corrected"),
             std::string::npos);
+}
+
+ReadFile read_log(const std::string& text, const TakeOptions& options) {
+  return read_to_take("weather", TakeSource::upload("book.csv", text), options);
+}
+
+TEST_F(TakeWeather, AMatrixInInchesGoesFromTheBookIntoTheProgramme) {
+  TakeOptions options;
+  options.units = {"rain=inch"};
+  options.year = 2024;
+  const ReadFile read =
+      read_log("Stasiun: Hulu\nTgl,Jan,Feb,Mar\n1,1,0,2\n2,,0,0\n3,3 (2 hari),0,0\n", options);
+  read.keep(*store, kTester);
+  const climate::WeatherBook kept = load_programme(*store).weather.value();
+  EXPECT_EQ(kept.station.name, "Hulu");
+  EXPECT_NEAR(kept.daily.rain_mm[0], 25.4, 1e-9);
+  ASSERT_EQ(kept.daily.totals.size(), 1U);
+  EXPECT_NEAR(kept.daily.totals[0].total_mm, 76.2, 1e-9);
+}
+
+TEST_F(TakeWeather, ACorrectedFileSaysAfterKeepingWhatItChanged) {
+  TakeOptions options;
+  options.station = "Hulu";
+  read_log("date,rain\n2024-01-01,1\n2024-01-02,2\n", options).keep(*store, kTester);
+  options.correct = true;
+  const ReadFile again = read_log("date,rain\n2024-01-01,1\n2024-01-02,20\n", options);
+  const Message kept = again.keep(*store, kTester);
+  EXPECT_EQ(kept.key, "plan.take.weather_corrected");
+  ASSERT_EQ(again.changes->size(), 1U);
+  EXPECT_EQ(again.changes->front().where, "book.csv:3");
+}
+
+TEST_F(TakeWeather, ReplacingAndCorrectingAtOnceIsRefused) {
+  TakeOptions options;
+  options.replace = options.correct = true;
+  EXPECT_THROW(read_log("date,rain\n2024-01-01,1\n", options), Error);
 }
 
 }  // namespace
