@@ -14,6 +14,7 @@
 #include "plan/field/year_context.hpp"
 #include "plan/letter_workings.hpp"
 #include "plan/season.hpp"
+#include "plan/weather/figures.hpp"
 #include "species/survival.hpp"
 #include "tending/tending_workings.hpp"
 
@@ -187,6 +188,8 @@ Formulas all_formulas() {
                                &ground::formulas(), &climate::formulas(), &year_formulas()}) {
     all.insert(all.end(), room->begin(), room->end());
   }
+  const Formulas weather = weather::weather_formulas();
+  all.insert(all.end(), weather.begin(), weather.end());
   return all;
 }
 

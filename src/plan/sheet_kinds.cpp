@@ -5,6 +5,7 @@
 #include "base/error.hpp"
 #include "plan/field/sheets.hpp"
 #include "plan/field/year_replies.hpp"
+#include "plan/weather/waiting.hpp"
 
 namespace wildling::plan {
 
@@ -25,6 +26,10 @@ const std::vector<SheetKind>& sheet_kinds() {
       {"fire", "The fire calendar: months, firebreaks, who walks when, neighbours, after a fire.",
        [](const store::Store& store, const SheetWish&, Date today) -> SheetContent {
          return fire_sheet(load_year(store, today));
+       }},
+      {"waiting", "Why nobody planted on --day (without it today), to be signed.",
+       [](const store::Store& store, const SheetWish& wish, Date today) -> SheetContent {
+         return waiting_page(store, wish.day.value_or(today), wish.blocks);
        }},
   };
   return kinds;

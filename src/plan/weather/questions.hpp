@@ -1,9 +1,9 @@
 #pragma once
-/// What the daily weather book answers, and what is written into it.
 #include "plan/ask.hpp"
 
 namespace wildling::plan {
 
+/// The weather room's questions and notes (src/plan/weather/).
 std::vector<Question> weather_questions();
 std::vector<Note> weather_notes();
 

@@ -52,10 +52,22 @@ TableDef fire_words() {
           {{{"day"}}}};
 }
 
+TableDef wet_months() {
+  return {"wet_months",
+          "Wet months as told",
+          "the user",
+          TableKind::attributes,
+          GeometryType::none,
+          {{"months", text, "", "numbers of the wet months, 11 12 1 2", false},
+           {"told_by", text, "", "who told it", false},
+           {"day", date, "", "when it was told", false}},
+          {{{"day"}}}};
+}
+
 }  // namespace
 
 std::vector<TableDef> weather_book_tables() {
-  return {rain_totals(), block_looks(), fire_words()};
+  return {rain_totals(), block_looks(), fire_words(), wet_months()};
 }
 
 }  // namespace wildling::store::schema
