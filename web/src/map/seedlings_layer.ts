@@ -13,6 +13,33 @@ const FADED = 4;
 const CHOSEN = 8;
 const HIDDEN = 255;
 
+// From afar a seedling is a dot of two pixels, fainter the smaller it is: no shape to work out for each pixel, which
+// keeps a view of hundreds of thousands quick where a processor draws.
+const DOTS_BELOW_PIXELS = 2.2;
+
+const DOT_VERTEX = `#version 300 es
+layout(location = 0) in vec2 offset;
+layout(location = 1) in uint kind;
+uniform mat4 matrix;
+uniform float size;
+uniform vec3 inks[4];
+flat out lowp vec4 ink;
+void main() {
+  uint group = kind & 3u;
+  uint mode = kind >> 2u;
+  bool chosen = mode == 2u;
+  gl_PointSize = chosen ? 3.0 : 2.0;
+  float cover = chosen ? 1.0 : mode == 1u ? 0.25 : clamp(size * size / 6.0, 0.3, 0.8);
+  ink = vec4(mode == 1u ? vec3(0.5) : inks[group], 1.0) * cover;
+  gl_Position = kind == 255u ? vec4(2.0, 2.0, 2.0, 1.0) : matrix * vec4(offset, 0.0, 1.0);
+}`;
+
+const DOT_FRAGMENT = `#version 300 es
+precision lowp float;
+flat in lowp vec4 ink;
+out lowp vec4 colour;
+void main() { colour = ink; }`;
+
 const VERTEX = `#version 300 es
 layout(location = 0) in vec2 offset;
 layout(location = 1) in uint kind;
@@ -66,6 +93,16 @@ void main() {
   colour = vec4(ink, 1.0) * cover;
 }`;
 
+interface Brush {
+  program: WebGLProgram;
+  at: Record<'matrix' | 'size' | 'inks' | 'paper', WebGLUniformLocation | null>;
+}
+
+function brush(gl: WebGL2RenderingContext, vertex: string, fragment: string): Brush {
+  const made = program(gl, vertex, fragment);
+  return { program: made, at: uniforms(gl, made, ['matrix', 'size', 'inks', 'paper']) };
+}
+
 export class SeedlingsLayer implements CustomLayerInterface {
   readonly id = 'seedlings';
   readonly type = 'custom' as const;
@@ -75,8 +112,8 @@ export class SeedlingsLayer implements CustomLayerInterface {
 
   #map: LibreMap | null = null;
   #gl: WebGL2RenderingContext | null = null;
-  #program: WebGLProgram | null = null;
-  #at: Record<'matrix' | 'size' | 'inks' | 'paper', WebGLUniformLocation | null> | null = null;
+  #signs: Brush | null = null;
+  #dots: Brush | null = null;
   #array: WebGLVertexArrayObject | null = null;
   #kinds: WebGLBuffer | null = null;
   #chosen: number | null = null;
@@ -102,8 +139,8 @@ export class SeedlingsLayer implements CustomLayerInterface {
   onAdd(map: LibreMap, gl: WebGL2RenderingContext): void {
     this.#map = map;
     this.#gl = gl;
-    this.#program = program(gl, VERTEX, FRAGMENT);
-    this.#at = uniforms(gl, this.#program, ['matrix', 'size', 'inks', 'paper']);
+    this.#signs = brush(gl, VERTEX, FRAGMENT);
+    this.#dots = brush(gl, DOT_VERTEX, DOT_FRAGMENT);
     this.#array = gl.createVertexArray();
     gl.bindVertexArray(this.#array);
     buffer(gl, this.#places.offsets as Float32Array<ArrayBuffer>);
@@ -117,7 +154,8 @@ export class SeedlingsLayer implements CustomLayerInterface {
 
   onRemove(_map: LibreMap, gl: WebGL2RenderingContext): void {
     gl.deleteVertexArray(this.#array);
-    gl.deleteProgram(this.#program);
+    gl.deleteProgram(this.#signs!.program);
+    gl.deleteProgram(this.#dots!.program);
     this.#gl = null;
     this.#kinds = null;
   }
@@ -125,11 +163,11 @@ export class SeedlingsLayer implements CustomLayerInterface {
   render(gl: WebGL2RenderingContext, input: CustomRenderMethodInput): void {
     this.drawn = 0;
     const map = this.#map!;
-    const at = this.#at!;
     if (map.getZoom() < SEEDLINGS_FROM_ZOOM) return;
     const spacingPx = this.#spacingM / metresPerPixel(map.getZoom(), map.getCenter().lat);
     const size = Math.max(1.2, Math.min(26, 0.7 * spacingPx)) * (map.getCanvas().width / map.getCanvas().clientWidth);
-    gl.useProgram(this.#program);
+    const { program: drawing, at } = size < DOTS_BELOW_PIXELS ? this.#dots! : this.#signs!;
+    gl.useProgram(drawing);
     gl.uniform1f(at.size, size);
     gl.uniform3fv(at.inks, [STRAW, LEAF, INK, CLAY].flatMap(rgb));
     gl.uniform3fv(at.paper, rgb(GROUND));
