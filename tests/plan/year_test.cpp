@@ -15,8 +15,8 @@ std::string block_of(const Year& year) {
 
 TEST_F(YearAhead, EveryQuestionOpensEveryNumberAndHasItsWords) {
   const std::string block = block_of(year());
-  note("income", {{"kind", {"opening"}}, {"amount", {"90000000"}}});
-  note("income", {{"kind", {"payment"}}, {"amount", {"5000000"}}, {"day", {"2025-12-01"}}});
+  note("income", {{"money", {"opening"}}, {"amount", {"90000000"}}});
+  note("income", {{"money", {"payment"}}, {"amount", {"5000000"}}, {"day", {"2025-12-01"}}});
   note("price", {{"item", {"wage"}}, {"price", {"120000"}}});
   note("price", {{"item", {"trip"}}, {"price", {"400000"}}});
   note("price", {{"item", {"month"}}, {"price", {"300000"}}});
@@ -24,12 +24,12 @@ TEST_F(YearAhead, EveryQuestionOpensEveryNumberAndHasItsWords) {
   note("firebreak", {{"block", {block}}, {"metres", {"50"}}});
   note("burn", {{"day", {"2025-01-20"}}, {"block", {block}}, {"edge", {"from the road east"}}});
   note("count", {{"block", {block}},
-                 {"row", {"1"}},
+                 {"row-number", {"1"}},
                  {"alive", {"7"}},
                  {"counted", {"10"}},
-                 {"dead", {"3-5"}}});
+                 {"dead-places", {"3-5"}}});
   note("count", {{"block", {block}},
-                 {"row", {"2"}},
+                 {"row-number", {"2"}},
                  {"alive", {"4"}},
                  {"counted", {"9"}},
                  {"cohort", {"resprout"}}});
@@ -46,7 +46,7 @@ TEST_F(YearAhead, MoneyWithoutAnOpeningBalanceSaysSo) {
 }
 
 TEST_F(YearAhead, MoneyRunsOutInTheFirstMonthBelowNothing) {
-  note("income", {{"kind", {"opening"}}, {"amount", {"30000000"}}});
+  note("income", {{"money", {"opening"}}, {"amount", {"30000000"}}});
   const Reply reply = ask("money");
   ASSERT_EQ(reply.answer.key, "year.money.runs_out");
   const Date month = std::get<Date>(reply.answer.arguments.at("month"));
@@ -112,8 +112,8 @@ TEST_F(YearAhead, AWageRiseFromAMonthChangesOnlyWagesAfterIt) {
 }
 
 TEST_F(YearAhead, HopedMoneyIsNotCounted) {
-  note("income", {{"kind", {"opening"}}, {"amount", {"1000000"}}});
-  note("income", {{"kind", {"payment"}},
+  note("income", {{"money", {"opening"}}, {"amount", {"1000000"}}});
+  note("income", {{"money", {"payment"}},
                   {"amount", {"900000000"}},
                   {"state", {"hoped"}},
                   {"day", {"2025-03-01"}}});
@@ -187,10 +187,10 @@ TEST_F(YearAhead, DeadThatStandTogetherAreRefilled) {
   const std::string block = block_of(year());
   for (int row = 1; row <= 12; ++row) {
     note("count", {{"block", {block}},
-                   {"row", {std::to_string(row)}},
+                   {"row-number", {std::to_string(row)}},
                    {"alive", {"60"}},
                    {"counted", {"100"}},
-                   {"dead", {"11-50"}}});
+                   {"dead-places", {"11-50"}}});
   }
   const Reply reply = ask("refill");
   EXPECT_EQ(reply.answer.key, "year.refill.refill");
@@ -201,7 +201,7 @@ TEST_F(YearAhead, ManyDeadWithoutTheirPlacesCannotTellWhere) {
   const std::string block = block_of(year());
   for (int row = 1; row <= 12; ++row)
     note("count", {{"block", {block}},
-                   {"row", {std::to_string(row)}},
+                   {"row-number", {std::to_string(row)}},
                    {"alive", {"60"}},
                    {"counted", {"100"}}});
   EXPECT_EQ(ask("refill").answer.key, "year.refill.places_missing");
@@ -210,12 +210,12 @@ TEST_F(YearAhead, ManyDeadWithoutTheirPlacesCannotTellWhere) {
 TEST_F(YearAhead, ALaterCountOfARowReplacesTheEarlierOne) {
   const std::string block = block_of(year());
   note("count", {{"block", {block}},
-                 {"row", {"1"}},
+                 {"row-number", {"1"}},
                  {"alive", {"1"}},
                  {"counted", {"10"}},
                  {"day", {"2025-01-01"}}});
   note("count", {{"block", {block}},
-                 {"row", {"1"}},
+                 {"row-number", {"1"}},
                  {"alive", {"9"}},
                  {"counted", {"10"}},
                  {"day", {"2025-01-20"}}});
@@ -226,9 +226,9 @@ TEST_F(YearAhead, ALaterCountOfARowReplacesTheEarlierOne) {
 
 TEST_F(YearAhead, CohortsAreNeverMixed) {
   const std::string block = block_of(year());
-  note("count", {{"block", {block}}, {"row", {"1"}}, {"alive", {"2"}}, {"counted", {"10"}}});
+  note("count", {{"block", {block}}, {"row-number", {"1"}}, {"alive", {"2"}}, {"counted", {"10"}}});
   note("count", {{"block", {block}},
-                 {"row", {"1"}},
+                 {"row-number", {"1"}},
                  {"alive", {"8"}},
                  {"counted", {"8"}},
                  {"cohort", {"refill_1"}}});
@@ -247,7 +247,7 @@ TEST_F(YearAhead, AfterAFireTheCountComesEightWeeksLater) {
 }
 
 TEST_F(YearAhead, NotesOfTheYearDoNotMakeThePlanOld) {
-  note("income", {{"kind", {"opening"}}, {"amount", {"1"}}});
+  note("income", {{"money", {"opening"}}, {"amount", {"1"}}});
   note("price", {{"item", {"wage"}}, {"price", {"1"}}});
   note("told", {{"who", {"Somebody (invented)"}}});
   EXPECT_FALSE(year().stale);
@@ -256,29 +256,30 @@ TEST_F(YearAhead, NotesOfTheYearDoNotMakeThePlanOld) {
 TEST_F(YearAhead, BadNotesAreRefusedAndNothingIsKept) {
   const std::string block = block_of(year());
   const std::vector<std::pair<std::string, Entries>> bad = {
-      {"income", {{"kind", {"opening"}}, {"amount", {"-1"}}}},
-      {"income", {{"kind", {"opening"}}, {"amount", {"5"}}, {"day", {"2030-01-01"}}}},
+      {"income", {{"money", {"opening"}}, {"amount", {"-1"}}}},
+      {"income", {{"money", {"opening"}}, {"amount", {"5"}}, {"day", {"2030-01-01"}}}},
       {"price", {{"item", {"wage"}}, {"price", {"much"}}}},
       {"told", {{"who", {"A"}}, {"day", {"2030-01-01"}}}},
       {"burn", {{"day", {"2025-01-01"}}}},
       {"burn", {{"day", {"2025-01-01"}}, {"track", {"no-such-file.gpx"}}}},
       {"access",
-       {{"kind", {"river"}}, {"way", {"ford"}}, {"from", {"2025-02-01"}}, {"to", {"2025-01-01"}}}},
+       {{"shut", {"river"}}, {"way", {"ford"}}, {"from", {"2025-02-01"}}, {"to", {"2025-01-01"}}}},
       {"depot", {{"depot", {"D"}}, {"lon", {"113"}}}},
       {"firebreak", {{"block", {"B99"}}, {"metres", {"10"}}}},
-      {"count", {{"block", {block}}, {"row", {"1"}}, {"alive", {"11"}}, {"counted", {"10"}}}},
+      {"count",
+       {{"block", {block}}, {"row-number", {"1"}}, {"alive", {"11"}}, {"counted", {"10"}}}},
       {"count",
        {{"block", {block}},
-        {"row", {"1"}},
+        {"row-number", {"1"}},
         {"alive", {"8"}},
         {"counted", {"10"}},
-        {"dead", {"3-99"}}}},
+        {"dead-places", {"3-99"}}}},
       {"count",
        {{"block", {block}},
-        {"row", {"1"}},
+        {"row-number", {"1"}},
         {"alive", {"8"}},
         {"counted", {"10"}},
-        {"dead", {"3"}}}}};
+        {"dead-places", {"3"}}}}};
   for (const auto& [name, entries] : bad) EXPECT_THROW(note(name, entries), Error) << name;
   for (const char* table : {"incomes", "prices", "neighbours", "fires", "shut_ways", "depots",
                             "firebreak_days", "row_counts"})

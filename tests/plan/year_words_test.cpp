@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <regex>
@@ -40,7 +41,9 @@ TEST(YearWords, NameEveryQuestionNoteFieldAndChoice) {
   std::set<std::string> keys;
   const auto add = [&](const std::vector<Field>& fields) {
     for (const Field& field : fields) {
-      keys.insert("field." + field.name);
+      std::string name = field.name;
+      std::replace(name.begin(), name.end(), '-', '_');
+      keys.insert("field." + name);
       for (const std::string& choice : field.choices) keys.insert("choice." + choice);
     }
   };

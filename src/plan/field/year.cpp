@@ -7,7 +7,7 @@ namespace {
 
 Field years_field() {
   Field field;
-  field.name = "years";
+  field.name = "years-ahead";
   field.kind = FieldKind::number;
   field.help = "years from planting to look at, 1 to 10; 5 when left out";
   field.low = 1;
@@ -24,7 +24,7 @@ Field plain_field(const char* name, FieldKind kind, const char* help) {
 }
 
 Reply ask_money(const store::Store& store, const Entries& entries, Date today, const Progress&) {
-  return money_reply(load_year(store, today), number_of(entries, "years").value_or(5));
+  return money_reply(load_year(store, today), number_of(entries, "years-ahead").value_or(5));
 }
 
 Reply ask_crew(const store::Store& store, const Entries&, Date today, const Progress&) {

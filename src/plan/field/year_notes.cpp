@@ -55,7 +55,7 @@ void insert(store::Store& store, const char* table, Row row, const std::string& 
 }
 
 Message keep_income(store::Store& store, const Entries& entries, Date today, const Actor& actor) {
-  const std::string kind = *text_of(entries, "kind");
+  const std::string kind = *text_of(entries, "money");
   const bool opening = kind == "opening";
   const std::string state = text_of(entries, "state").value_or(opening ? "received" : "agreed");
   const Date day = day_of(entries, "day").value_or(today);
@@ -138,7 +138,7 @@ Message keep_access(store::Store& store, const Entries& entries, Date today, con
                 say("year.days_turned", {{"first", first}, {"last", *last}}));
   const std::string way = *text_of(entries, "way");
   insert(store, "shut_ways",
-         {{"kind", *text_of(entries, "kind")},
+         {{"kind", *text_of(entries, "shut")},
           {"way", way},
           {"from_day", from(first)},
           {"to_day", from(last)},
@@ -188,14 +188,14 @@ Message keep_firebreak(store::Store& store, const Entries& entries, Date today,
 }
 
 void check_dead(const Entries& entries, std::int64_t dead, std::int64_t counted) {
-  const auto text = text_of(entries, "dead");
+  const auto text = text_of(entries, "dead-places");
   if (!text) return;
   const auto places = parse_places(*text, static_cast<int>(counted));
   if (!places)
-    throw Error(ErrorKind::input, "--dead",
+    throw Error(ErrorKind::input, "--dead-places",
                 say("year.count_places", {{"text", *text}, {"counted", counted}}));
   if (static_cast<std::int64_t>(places->size()) != dead)
-    throw Error(ErrorKind::input, "--dead",
+    throw Error(ErrorKind::input, "--dead-places",
                 say("year.count_differs",
                     {{"written", static_cast<std::int64_t>(places->size())}, {"dead", dead}}));
 }
@@ -211,7 +211,7 @@ Message keep_count(store::Store& store, const Entries& entries, Date today, cons
     throw Error(ErrorKind::input, "--alive",
                 say("year.count_more", {{"alive", alive}, {"counted", counted}}));
   check_dead(entries, counted - alive, counted);
-  const std::int64_t row = *whole_of(entries, "row");
+  const std::int64_t row = *whole_of(entries, "row-number");
   insert(store, "row_counts",
          {{"block", block},
           {"row_number", from(row)},
@@ -219,7 +219,7 @@ Message keep_count(store::Store& store, const Entries& entries, Date today, cons
           {"cohort", text_of(entries, "cohort").value_or("first")},
           {"alive", from(alive)},
           {"counted", from(counted)},
-          {"dead_places", text_value(entries, "dead")},
+          {"dead_places", text_value(entries, "dead-places")},
           {"note", text_value(entries, "note")}},
          "trees counted", actor);
   return say("year.kept.count",
@@ -259,7 +259,7 @@ Field note_field() {
 }
 
 std::vector<Field> income_fields() {
-  return {choice("kind", "opening: what is there on that day; payment: what comes in", true,
+  return {choice("money", "opening: what is there on that day; payment: what comes in", true,
                  {"opening", "payment"}),
           number("amount", FieldKind::number, "amount, 0 or more", true, 0, kMostMoney),
           field("day", FieldKind::day, "day it was counted, came, or is due; today when left out"),
@@ -289,7 +289,7 @@ std::vector<Field> burn_fields() {
 }
 
 std::vector<Field> access_fields() {
-  return {choice("kind", "what is shut", true, {"river", "road", "bridge", "path"}),
+  return {choice("shut", "what is shut", true, {"river", "road", "bridge", "path"}),
           field("way", FieldKind::text, "its name", true),
           field("from", FieldKind::day, "first day; today when left out"),
           field("to", FieldKind::day, "last day; open when left out"),
@@ -310,10 +310,10 @@ std::vector<Field> depot_fields() {
 
 std::vector<Field> count_fields() {
   return {field("block", FieldKind::text, "code of the block", true),
-          number("row", FieldKind::whole, "row of the crew sheet", true, 1, 100000),
+          number("row-number", FieldKind::whole, "row of the crew sheet", true, 1, 100000),
           number("alive", FieldKind::whole, "living trees", true, 0, 100000),
           number("counted", FieldKind::whole, "places looked at", true, 1, 100000),
-          field("dead", FieldKind::text,
+          field("dead-places", FieldKind::text,
                 "which places are dead, counted from the row's start: "
                 "3, 4, 9-12"),
           choice("cohort",
