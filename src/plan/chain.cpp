@@ -155,8 +155,10 @@ PlanResult make_plan(const Programme& programme, const PlanOptions& options,
   result.order_confidence = collection.order_confidence;
   result.nursery_notes = collection.notes;
   result.nursery_notes.insert(result.nursery_notes.begin(), collection.first_line);
+  check_stop(progress);
   progress.say(0.9, say("plan.step.tending"));
   const auto care = tend(programme, land, days);
+  check_stop(progress);
   if (care) put_care(result, *care);
   add_price(result, programme);
   result.sites = land.sites;
@@ -166,7 +168,8 @@ PlanResult make_plan(const Programme& programme, const PlanOptions& options,
   const SolvedMix* leading = mixes.open ? &*mixes.open : mixes.draft ? &*mixes.draft : nullptr;
   // A draft that had to be granted something has no proof to show.
   if (leading != nullptr && !leading->granted.empty()) leading = nullptr;
-  add_workings(result, programme, land, assignments, leading, collection, care ? &*care : nullptr);
+  add_workings(result, programme, land, assignments, leading, collection, care ? &*care : nullptr,
+               progress);
   progress.say(1.0, say("plan.step.done"));
   return result;
 }

@@ -149,14 +149,17 @@ void site_nodes(Builder& builder, const PlanResult& result) {
 
 void add_workings(PlanResult& result, const Programme& programme, const Land& land,
                   const std::vector<layout::Assignment>& assignments, const SolvedMix* mix,
-                  const nursery::CollectionPlan& collection, const tending::CarePlan* care) {
+                  const nursery::CollectionPlan& collection, const tending::CarePlan* care,
+                  const Progress& progress) {
   Builder builder(result.workings);
   land_nodes(builder, result);
   site_nodes(builder, result);
   planted_nodes(builder, result);
+  check_stop(progress);
   if (care != nullptr) tending::add_workings(result.workings, *care, programme.parameters);
   money_nodes(builder, result, programme, care != nullptr);
   for (std::size_t b = 0; b < land.blocks.size(); ++b) {
+    check_stop(progress);
     if (land.laid[b].places.size() == 0) continue;
     result.workings.append(
         layout::layout_workings(land.blocks[b].block.code, land.laid[b].places, assignments[b]));
@@ -166,6 +169,7 @@ void add_workings(PlanResult& result, const Programme& programme, const Land& la
                       mix->demands, mix->choice, programme.parameters);
   }
   for (const BlockPart& part : result.blocks) {
+    check_stop(progress);
     result.workings.append(ground::block_workings(part.block, programme.parameters));
   }
   if (programme.weather) {

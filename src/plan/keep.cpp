@@ -83,14 +83,17 @@ DerivedRows block_rows(const std::string& plan_uid, const PlanResult& result) {
   return rows;
 }
 
-DerivedRows workings_rows(const std::string& plan_uid, const PlanResult& result) {
+DerivedRows workings_rows(const std::string& plan_uid, const PlanResult& result,
+                          const Progress& progress) {
   DerivedRows rows;
   rows.table = "workings";
   rows.columns = {"plan_uid", "key",     "label",  "value", "unit",
                   "origin",   "formula", "source", "note",  "inputs"};
   rows.replaces = Filter{}.with("plan_uid", Value{plan_uid});
-  rows.write = [plan_uid, &result](RowSink& sink) {
+  rows.write = [plan_uid, &result, &progress](RowSink& sink) {
+    std::size_t written = 0;
     for (const WorkingsNode& node : result.workings.nodes()) {
+      if (++written % 1000 == 0) check_stop(progress);
       sink.add(std::vector<Value>{plan_uid, node.key, nlohmann::json(node.label).dump(),
                                   std::isnan(node.value) ? Value{} : from(node.value), node.unit,
                                   std::string(origin_name(node.origin)), node.formula, node.source,
@@ -181,6 +184,7 @@ PlanResult compute_plan(const store::Store& store, PlanOptions options, const Pr
 
 Kept commit_plan(store::Store& store, PlanResult result, const Actor& actor,
                  const Progress& progress, std::vector<DerivedRows> beside) {
+  check_stop(progress);
   int number = 1;
   if (const auto row = plan_row(store, {})) {
     number = static_cast<int>(*integer_of(*row, "number")) + 1;
@@ -194,8 +198,8 @@ Kept commit_plan(store::Store& store, PlanResult result, const Actor& actor,
   act.why = "plan made";
   act.face = actor.face;
   act.rows.push_back(new_plan(uid, result));
-  act.derived = {results_rows(uid, result), block_rows(uid, result), workings_rows(uid, result),
-                 seedling_rows(result, progress)};
+  act.derived = {results_rows(uid, result), block_rows(uid, result),
+                 workings_rows(uid, result, progress), seedling_rows(result, progress)};
   for (DerivedRows& rows : beside) act.derived.push_back(std::move(rows));
   check_stop(progress);
   store.apply(act);
