@@ -36,7 +36,7 @@ cat >"$page" <<'TEXT'
 
 Every command below was run on the invented demo programme (`demo/demo.sh`), and this page was written from what it printed
 by `tools/make_weather_transcript.sh`; a check compares the two. Weather, looks and names are invented. How each number is
-computed: [climate.md](climate.md).
+computed: [climate.md](climate.md); what this room adds stands at the end.
 
 TEXT
 
@@ -70,6 +70,19 @@ heading "The poor programme" "Twenty-two months of rain read by hand, nothing el
 shown today poor/ladang-lama.gpkg --today 2026-02-02
 shown trend poor/ladang-lama.gpkg --today 2026-02-02
 
+cat >>"$page" <<'TEXT'
+## What this room adds to the climate room's numbers
+- A gate is 1 or 0; the verdict is *plant* when every gate is 1. Unanswered is 0. The gate of the years is open when good years
+  are at least `climate.window.least_share` of the judged ones, or none could be judged.
+- An answer of a look counts `weather.look_days`, soil, river and staff gauge `weather.fresh_days`. The newest answer to each
+  question counts, so that a look at the soil alone does not undo yesterday's look at the pits.
+- No advice is given where the log is too old and no gate was answered with no; *not this season* where the weeks with a good
+  record are further away than `climate.advice.hold_days`.
+- Cost of waiting: seedlings ready / 1000 x days x hours of `weather.stock.*`; wages = hours / hours of a workday x wage of a day;
+  water between the two published ends of `nursery.water.*`.
+- Today's heat is that of the newest day with temperatures; today's fire class takes missing days at the log's end as dry.
+- Answers for an earlier `--today` use nothing later in the log.
+TEXT
 if [[ $mode == --check ]]; then
   cmp -s "$page" "$source/docs/weather.md" || { diff "$source/docs/weather.md" "$page" | head -20; exit 1; }
   echo "docs/weather.md is what the program prints: $(grep -c '^    \$ ' "$page") commands, $(wc -l <"$page") lines"

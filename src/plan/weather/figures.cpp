@@ -68,7 +68,7 @@ double per_cent(In x) {
   return 100 * x[0];
 }
 
-const char* const kOwn = "this program, docs/weather-room.md";
+const char* const kOwn = "this program, docs/weather.md";
 
 }  // namespace
 
