@@ -37,7 +37,6 @@ try {
     await take(`numbers-laptop-${language}`, { language, hash: '#numbers' });
     await take(`map-laptop-${language}`, { language, hash: '#map' }, drawn);
     await take(`questions-laptop-${language}`, { language, hash: '#ask' });
-    await take(`today-phone-${language}`, { language, width: 390, height: 844, hash: '#ask/today' });
   }
 } finally {
   await browser.close();
