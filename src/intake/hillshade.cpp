@@ -116,7 +116,7 @@ GDALDatasetUniquePtr keep_in_memory(std::vector<float>& heights, int columns, in
   const OGRSpatialReference system = system_of(file.crs);
   raster->SetGeoTransform(place.data());
   raster->SetSpatialRef(&system);
-  raster->GetRasterBand(1)->SetNoDataValue(kNone);
+  raster->GetRasterBand(1)->SetNoDataValue(static_cast<double>(kNone));
   if (raster->GetRasterBand(1)->RasterIO(GF_Write, 0, 0, columns, rows, heights.data(), columns,
                                          rows, GDT_Float32, 0, 0, nullptr) != CE_None)
     refuse(file, "intake.elevation.no_memory");
