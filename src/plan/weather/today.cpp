@@ -182,7 +182,13 @@ std::vector<Message> settle_lines(Workings& w, const Scene& scene, const Verdict
                           say("weather.node.to_look_at", {{"block", one.block->code}}),
                           {1, "blocks", Origin::chosen, "", "only unanswered gates are closed"}));
   }
-  if (open.empty()) return {};
+  if (open.empty()) {
+    const bool cannot_tell =
+        std::any_of(all.outlooks.begin(), all.outlooks.end(),
+                    [](const auto& one) { return one.second.refused.has_value(); });
+    return cannot_tell ? std::vector<Message>{say("climate.safe_act_today")}
+                       : std::vector<Message>{};
+  }
   const Parameters& p = scene.parameters();
   const std::string blocks = computed(w, "weather/look/blocks", say("weather.node.look_blocks"),
                                       "blocks", "weather.sum", open);

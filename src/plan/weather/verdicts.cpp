@@ -136,7 +136,9 @@ void add_gates(Workings& w, const Scene& scene, const Look& look, const climate:
 
 PlantVerdict verdict_of(const climate::PlantingAdvice& advice, const BlockAdvice& one,
                         const climate::Outlook& outlook, bool said_no) {
-  if (!one.wet_ground && outlook.refused && !said_no) return PlantVerdict::no_advice;
+  // A log that does not reach today names no season either.
+  if (!one.wet_ground && outlook.refused)
+    return said_no ? PlantVerdict::wait : PlantVerdict::no_advice;
   if (one.wet_ground && advice.verdict == PlantVerdict::no_advice && said_no)
     return PlantVerdict::wait;
   return advice.verdict;
