@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include <fmt/format.h>
+
 #include "layout/assign.hpp"
 
 namespace wildling::exports {
@@ -31,6 +33,17 @@ std::int64_t places_on(const LaidBlock& block) {
 
 bool has_species(const LaidBlock& block) {
   return block.places != nullptr && block.species.size() == block.places->size();
+}
+
+// "1-9: 0.00; 10-14: 36.00": where the tape starts again behind a gap.
+std::string parts_text(const layout::Baseline& baseline, const layout::RowOnTape& row) {
+  std::string text;
+  for (std::uint32_t i = row.first_part; i < row.first_part + row.parts; ++i) {
+    const layout::RowPart& part = baseline.parts[i];
+    text += fmt::format("{}{}-{}: {:.2f}", text.empty() ? "" : "; ", part.first_number,
+                        part.first_number + part.count - 1, layout::rounded_cm(part.along_m));
+  }
+  return text;
 }
 
 }  // namespace
@@ -86,7 +99,7 @@ Table planting_table(std::span<const LaidBlock> blocks, std::span<const std::str
 Table rows_table(std::span<const LaidBlock> blocks) {
   Table table = table_of("rows", Use::crew_list, blocks,
                          {plain("row"), plain("tape_m"), plain("first_m"), plain("last_m"),
-                          plain("places"), plain("planted")});
+                          plain("places"), plain("planted"), plain("parts_m")});
   for (const LaidBlock& block : blocks) {
     if (!has_species(block) || block.baseline == nullptr) continue;
     for (std::size_t r = 0; r < block.baseline->rows.size(); ++r) {
@@ -101,7 +114,8 @@ Table rows_table(std::span<const LaidBlock> blocks) {
                    layout::rounded_cm(line.first_m),
                    layout::rounded_cm(line.last_m),
                    std::int64_t{line.count},
-                   planted};
+                   planted,
+                   parts_text(*block.baseline, line)};
       table.rows.push_back(std::move(row));
     }
   }

@@ -108,17 +108,11 @@ std::string group_key(plan::SheetGroup group) {
 }
 
 std::string job_key(plan::SheetJob job) {
-  constexpr std::array keys{"mark_places",  "dig_pits",   "plant",      "refill",
-                            "weed_rings",   "weed_lines", "weed_whole", "press_grass",
-                            "cut_climbers", "firebreak",  "count"};
-  return keys[static_cast<std::size_t>(job)];
+  return plan::job_word(job);
 }
 
 std::string hazard_key(plan::Hazard hazard) {
-  constexpr std::array keys{"heat",     "lightning", "tools",          "snakes",    "large_animals",
-                            "water",    "slope",     "smoke_and_fire", "dead_wood", "lone_work",
-                            "vehicles", "wasps",     "herbicide",      "climbing"};
-  return keys[static_cast<std::size_t>(hazard)];
+  return plan::hazard_word(hazard);
 }
 
 bool job_brings_seedlings(plan::SheetJob job) {

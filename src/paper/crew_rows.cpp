@@ -34,21 +34,39 @@ std::string counts_of(const plan::CrewSheet& sheet, const plan::SheetRow& row) {
   return said;
 }
 
-std::vector<Column> columns(const Talk& talk) {
+bool is_interrupted(const plan::CrewSheet& sheet) {
+  return std::any_of(sheet.rows.begin(), sheet.rows.end(),
+                     [](const plan::SheetRow& row) { return row.parts.size() > 1; });
+}
+
+std::vector<Column> columns(const Talk& talk, bool interrupted) {
   return {{talk("row"), 36, Align::right, true, false},
           {talk("row_tape"), 52, Align::right, false, false},
-          {talk("row_first"), 54, Align::right, false, false},
+          {talk("row_first"), interrupted ? 82.0 : 54.0, Align::right, false, false},
           {talk("row_places"), 46, Align::right, true, false}};
 }
 
+// "3.2", or where the row is interrupted a line for each part: "1-9: 3.2", "10-14: 36.0".
+std::string first_of(const Talk& talk, const plan::SheetRow& row) {
+  if (row.parts.size() < 2) return talk.number(row.first_plant_m, 1);
+  std::string said;
+  for (const plan::SheetRowPart& part : row.parts) {
+    if (!said.empty()) said += "\n";
+    said += std::to_string(part.first_number);
+    if (part.last_number > part.first_number) said += "\u2013" + std::to_string(part.last_number);
+    said += ": " + talk.number(part.along_m, 1);
+  }
+  return said;
+}
+
 std::vector<std::string> cells(const Talk& talk, const plan::SheetRow& row) {
-  return {std::to_string(row.number), talk.number(row.tape_m, 1), talk.number(row.first_plant_m, 1),
+  return {std::to_string(row.number), talk.number(row.tape_m, 1), first_of(talk, row),
           std::to_string(row.count)};
 }
 
 void write_wide(Page& page, const plan::CrewSheet& sheet, bool order) {
   const Talk& talk = page.talk;
-  std::vector<Column> heads = columns(talk);
+  std::vector<Column> heads = columns(talk, is_interrupted(sheet));
   constexpr double done = 46;
   double used = done;
   for (const Column& column : heads) used += column.width_pt;
@@ -68,7 +86,7 @@ void write_wide(Page& page, const plan::CrewSheet& sheet, bool order) {
 // Rows without species: two tables beside each other, filled downward page by page.
 void write_narrow(Page& page, const plan::CrewSheet& sheet) {
   const Talk& talk = page.talk;
-  std::vector<Column> heads = columns(talk);
+  std::vector<Column> heads = columns(talk, false);
   heads.push_back({talk("row_done"), 38, Align::left, false, false});
   constexpr double line_height = 17;
   std::size_t next = 0;
@@ -141,7 +159,9 @@ void write_rows(Page& page, const plan::CrewSheet& sheet) {
   page.paragraph(talk(order ? "rows_note_order" : (counts ? "rows_note_counts" : "rows_note"),
                       {{"peg", sheet.baseline.a.name}}),
                  {}, 4);
-  if (order || counts) {
+  const bool interrupted = is_interrupted(sheet);
+  if (interrupted) page.paragraph(talk("rows_note_parts"), {Face::sans, 10.5, true}, 4);
+  if (order || counts || interrupted) {
     write_wide(page, sheet, order);
   } else {
     write_narrow(page, sheet);

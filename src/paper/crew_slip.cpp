@@ -34,7 +34,8 @@ std::size_t fault_columns(const plan::CrewSheet& sheet) {
 std::vector<Run> slip_title(const Talk& talk, const plan::CrewSheet& sheet,
                             const plan::SheetStamp& stamp) {
   const std::string job = talk("job." + job_key(sheet.job), {{"block", sheet.block_code}});
-  return {{talk("slip") + ": " +
+  const std::string number = sheet.slip_number.empty() ? "" : " " + sheet.slip_number;
+  return {{talk("slip") + number + ": " +
                talk("slip_of", {{"plan", std::int64_t{stamp.plan_number}}, {"job", job}}),
            {Face::sans, 12.5, true}},
           {"   " + talk("slip_how"), {}}};
@@ -142,7 +143,12 @@ void write_return_slip(Page& page, const plan::CrewSheet& sheet, const plan::She
     blanks(page, {talk("slip_rows_done"), talk("slip_rows_left")});
     faults(page, kTendFaults, talk("slip_faults_tending"), fault_columns(sheet));
   }
-  blanks(page, {talk("slip_remarks")});
+  // What is planted as printed needs no count; other rows are told with the remarks.
+  if (job_brings_seedlings(sheet.job)) {
+    blanks(page, {talk("slip_rows_done"), talk("slip_remarks")});
+  } else {
+    blanks(page, {talk("slip_remarks")});
+  }
   blanks(page, {talk("slip_incident")});
   blanks(page, {talk("slip_leader"), talk("slip_signature")});
 }

@@ -6,6 +6,7 @@
 #include "paper/fonts.hpp"
 #include "paper/paper.hpp"
 #include "paper/table.hpp"
+#include "plan/chat_text.hpp"
 
 namespace wildling::paper {
 namespace {
@@ -134,6 +135,7 @@ void write_slip(Page& page, const plan::TomorrowSheet& sheet) {
     slip.job = task.job;
     slip.block_code = task.block_code;
     slip.species = task.species;
+    slip.slip_number = task.slip_number;
     write_return_slip(page, slip, sheet.stamp);
   }
 }
@@ -160,43 +162,6 @@ int write_sheet(Canvas& canvas, const Talk& talk, const plan::TomorrowSheet& she
   return page.number();
 }
 
-// ---- the text for the chat --------------------------------------------------------------------
-
-constexpr std::size_t kMostCharacters = 499;
-
-std::size_t characters(const std::string& text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
-}
-
-std::string shortened(const std::string& text, std::size_t most) {
-  if (characters(text) <= most) return text;
-  std::size_t end = 0, seen = 0;
-  while (end < text.size()) {
-    const bool starts = (static_cast<unsigned char>(text[end]) & 0xC0U) != 0x80U;
-    if (starts && ++seen > most - 1) break;
-    ++end;
-  }
-  return text.substr(0, end) + "\u2026";
-}
-
-std::string task_line(const Talk& talk, const plan::TomorrowTask& task) {
-  std::string said = job_of(talk, task);
-  if (!task.rows.empty())
-    said += ": " + talk("text_rows", {{"first", std::int64_t{task.rows.front().number}},
-                                      {"last", std::int64_t{task.rows.back().number}},
-                                      {"places", std::int64_t{places_of(task)}}});
-  return said + ".";
-}
-
-std::vector<std::string> cautions_by_name(const Talk& talk, const plan::TomorrowSheet& sheet) {
-  std::vector<std::string> names;
-  for (const plan::Hazard hazard : sheet.hazards)
-    names.push_back(talk("hazard." + hazard_key(hazard) + ".name"));
-  return names;
-}
-
 }  // namespace
 
 std::string write_tomorrow_sheets(const std::vector<plan::TomorrowSheet>& sheets,
@@ -218,35 +183,7 @@ std::string write_tomorrow_sheets(const std::vector<plan::TomorrowSheet>& sheets
 }
 
 std::string tomorrow_text(const plan::TomorrowSheet& sheet, const Words& words) {
-  const Talk talk(words);
-  const std::string more = talk("text_more");
-  std::string said = shortened(
-      talk("text_head", {{"day", sheet.day}, {"who", shortened(sheet.crew_leader, 40)}}), 120);
-  std::string careful;
-  for (const std::string& name : cautions_by_name(talk, sheet))
-    careful += (careful.empty() ? "" : " ") + name;
-  if (!careful.empty()) said += "\n" + shortened(talk("text_careful") + " " + careful, 150);
-  std::vector<std::string> lines;  // most needed first
-  if (sheet.verdict) lines.push_back(talk(*sheet.verdict));
-  for (const plan::TomorrowTask& task : sheet.tasks)
-    if (task.gates.open) lines.push_back(task_line(talk, task));
-  if (!sheet.meeting_place.empty())
-    lines.push_back(
-        talk("tomorrow_at", {{"hour", sheet.meeting_hour}, {"place", sheet.meeting_place}}) + ".");
-  for (const Message& caution : sheet.cautions) lines.push_back(talk(caution));
-  for (const plan::TomorrowTask& task : sheet.tasks)
-    if (!task.gates.open) lines.push_back(talk("text_not", {{"block", task.block_code}}));
-  if (!sheet.bring.empty())
-    lines.push_back(talk("tomorrow_bring") + ": " + talk.sentences(sheet.bring));
-  bool left_out = false;
-  for (const std::string& line : lines) {
-    if (characters(said) + 1 + characters(line) + 1 + characters(more) > kMostCharacters) {
-      left_out = true;
-      continue;
-    }
-    said += "\n" + line;
-  }
-  return left_out ? said + "\n" + more : said;
+  return plan::chat_text(sheet, words);
 }
 
 }  // namespace wildling::paper

@@ -11,6 +11,7 @@
 #include "mix/mix.hpp"
 #include "nursery/nursery_workings.hpp"
 #include "plan/chain.hpp"
+#include "plan/field/nodes.hpp"
 #include "plan/field/year_context.hpp"
 #include "plan/letter_workings.hpp"
 #include "plan/season.hpp"
@@ -194,6 +195,7 @@ Formulas all_formulas() {
   }
   const Formulas weather = weather::weather_formulas();
   all.insert(all.end(), weather.begin(), weather.end());
+  for (Formula& formula : field_book_formulas()) all.push_back(std::move(formula));
   return all;
 }
 

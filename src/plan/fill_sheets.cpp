@@ -84,6 +84,16 @@ void put_row_species(SheetRow& row, const BlockLayout& laid, const layout::Row& 
   }
 }
 
+void put_parts(SheetRow& row, const layout::Baseline& line, const layout::RowOnTape& on_tape) {
+  if (on_tape.parts < 2) return;
+  for (std::uint32_t i = on_tape.first_part; i < on_tape.first_part + on_tape.parts; ++i) {
+    const layout::RowPart& part = line.parts[i];
+    const auto first = static_cast<int>(part.first_number);
+    row.parts.push_back(
+        {first, first + static_cast<int>(part.count) - 1, layout::rounded_cm(part.along_m)});
+  }
+}
+
 void put_rows(CrewSheet& sheet, const BlockLayout& laid, const layout::Baseline& line,
               const std::vector<std::uint8_t>& on_sheet) {
   const bool with_order = sheet.area_ha <= kOrderMostHa;
@@ -96,6 +106,7 @@ void put_rows(CrewSheet& sheet, const BlockLayout& laid, const layout::Baseline&
     row.first_plant_m = layout::rounded_cm(line.rows[r].first_m);
     row.start = sheet_xy(laid.places.at(places.first));
     row.end = sheet_xy(laid.places.at(places.first + places.count - 1));
+    put_parts(row, line, line.rows[r]);
     put_row_species(row, laid, places, on_sheet, sheet.species.size(), with_order);
     sheet.rows.push_back(std::move(row));
   }

@@ -1,5 +1,6 @@
 #include "plan/sheets.hpp"
 
+#include <array>
 #include <string_view>
 
 namespace wildling::plan {
@@ -16,6 +17,20 @@ std::vector<std::string> species_codes(std::size_t count) {
     codes.push_back(code);
   }
   return codes;
+}
+
+std::string job_word(SheetJob job) {
+  constexpr std::array keys{"mark_places",  "dig_pits",   "plant",      "refill",
+                            "weed_rings",   "weed_lines", "weed_whole", "press_grass",
+                            "cut_climbers", "firebreak",  "count"};
+  return keys[static_cast<std::size_t>(job)];
+}
+
+std::string hazard_word(Hazard hazard) {
+  constexpr std::array keys{"heat",     "lightning", "tools",          "snakes",    "large_animals",
+                            "water",    "slope",     "smoke_and_fire", "dead_wood", "lone_work",
+                            "vehicles", "wasps",     "herbicide",      "climbing"};
+  return keys[static_cast<std::size_t>(hazard)];
 }
 
 }  // namespace wildling::plan

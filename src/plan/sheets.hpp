@@ -82,6 +82,10 @@ enum class Hazard {
   climbing
 };
 
+/// "plant", "weed_rings", "heat" ...: the ends of word keys "paper.job." and "paper.hazard.".
+std::string job_word(SheetJob job);
+std::string hazard_word(Hazard hazard);
+
 enum class SheetAnswer { not_asked, yes, no };
 
 /// One of the four gate questions as it was answered.
@@ -135,11 +139,19 @@ struct SheetBaseline {
   std::optional<double> position_error_m = {};  ///< of a peg's coordinates
 };
 
+/// Places of a row that follow each other at the spacing. A new part begins behind each gap (a
+/// hole, a stream, a bend of the edge): there the tape starts again from the baseline.
+struct SheetRowPart {
+  int first_number = 1, last_number = 1;  ///< of the row's places, the empty ones counted too
+  double along_m = 0;  ///< of the first, from the baseline; negative = other side
+};
+
 struct SheetRow {
   int number = 0;
   double tape_m = 0;         ///< along the baseline from peg a
   double first_plant_m = 0;  ///< along the row from the baseline; negative = on the other side
   int count = 0;
+  std::vector<SheetRowPart> parts = {};  ///< all of them where the row is interrupted; else empty
   std::vector<int> species_counts = {};  ///< same order as CrewSheet::species; may be empty
   std::vector<std::uint8_t> species_order =
       {};  ///< species of each place, first place first, 255 = leave empty; may be
@@ -168,6 +180,7 @@ struct CrewSheet {
   std::vector<SheetRow> rows = {};
   std::vector<SheetSpecies> species = {};
   std::string crew_leader = {};  ///< empty = to be written by hand
+  std::string slip_number = {};  ///< of its return slip; empty = to be written by hand
 };
 
 struct CrewSheets {
@@ -278,6 +291,7 @@ struct SummaryPage {
 struct TomorrowTask {
   SheetJob job = SheetJob::plant;
   std::string block_code = {};
+  std::string slip_number = {};  ///< printed on its return slip; empty = to be written by hand
   GateTicks gates =
       {};  ///< closed: the block is named under "not tomorrow" with its reasons, never as work
   std::vector<SheetRow> rows = {};  ///< only number and count are read

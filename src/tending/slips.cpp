@@ -54,6 +54,7 @@ std::optional<Message> fault_of_rows(const Slip& slip, const SlipBlock& block,
   for (const SlipLine& line : slip.lines) in_row[line.row] += line.planted;
   const auto before = ledger.planted_in_row.find(slip.block);
   for (const auto& [row, count] : in_row) {
+    if (row == 0) continue;  // the slip does not say which rows
     const auto places = block.places_in_row.find(row);
     if (places == block.places_in_row.end())
       return say("tending.slip.row_unknown", {{"row", integer(row)}});

@@ -20,7 +20,7 @@ struct Dispatch {
 
 /// One line of a return slip: a row and a species.
 struct SlipLine {
-  int row = 0;
+  int row = 0;  ///< 0: the slip does not say which
   std::string species;
   long long planted = 0;
 };

@@ -93,6 +93,23 @@ TomorrowSheet sheet_for(const FieldBook& book, const SettledBook& settled,
   return sheet;
 }
 
+/// "B3-1121", and a letter more where the day has several of the block or one was typed already.
+void number_slips(const FieldBook& book, std::vector<TomorrowSheet>& sheets) {
+  std::set<std::string> used;
+  for (const SlipNote& note : book.slips) used.insert(note.slip.number);
+  for (TomorrowSheet& sheet : sheets) {
+    const std::string day = iso_date(sheet.day);
+    for (TomorrowTask& task : sheet.tasks) {
+      const std::string stem = task.block_code + "-" + day.substr(5, 2) + day.substr(8, 2);
+      std::string number = stem;
+      for (char letter = 'b'; letter <= 'z' && used.contains(number); ++letter)
+        number = stem + letter;
+      used.insert(number);
+      task.slip_number = number;
+    }
+  }
+}
+
 Date monday_of(Date day) {
   const std::chrono::weekday weekday{day};
   return day - (weekday - std::chrono::Monday);
@@ -117,6 +134,7 @@ std::vector<TomorrowSheet> tomorrow_sheets(const FieldBook& book, const SheetWis
                  [&](const CrewOrder& order) { return order.leader == leader; });
     sheets.push_back(sheet_for(book, settled, own, day, today));
   }
+  number_slips(book, sheets);
   return sheets;
 }
 
@@ -138,7 +156,7 @@ WalkSheet walk_sheet(const store::Store& store, const SheetWish& wish, Date toda
   const FieldBook book = book_until(load_field_book(store), today);
   WalkSheet sheet;
   sheet.stamp = stamp_for(book, today);
-  sheet.week = monday_of(wish.day.value_or(today + days(1)));
+  sheet.week = wish.day ? monday_of(*wish.day) : monday_of(today + days(6));
   sheet.walker = wish.crew;
   const auto planted = planted_blocks(book, today);
   const auto wished = [&](const std::string& code) {

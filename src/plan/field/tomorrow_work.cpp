@@ -66,13 +66,15 @@ std::vector<CrewOrder> suggested(const FieldBook& book, const SheetWish& wish, D
     if (due && wished(wish, line.block) && !full())
       orders.push_back(order_of(wish, day, line.block, line.job));
   }
-  if (!book.plan) return orders;
+  // A day of planting is one block for one crew; rounds are shorter.
+  if (!book.plan || (wish.blocks.empty() && !orders.empty())) return orders;
   for (const BlockPart& part : book.plan->blocks) {
     const std::string& code = part.block.code;
     const bool is_planted = std::any_of(planted.begin(), planted.end(), [&](const PlantedBlock& p) {
       return p.care.block == code;
     });
-    if (full() || is_planted || !wished(wish, code)) continue;
+    if (is_planted || !wished(wish, code)) continue;
+    if (wish.blocks.empty() && !orders.empty()) break;
     const auto job = planned_job(book, code, day);
     if (job || !wish.blocks.empty())
       orders.push_back(order_of(wish, day, code, job.value_or(Job::plant)));
