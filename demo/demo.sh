@@ -52,6 +52,9 @@ echo
 w show "$poor"
 quiet export "$poor" --to "$out/poor/files"
 
+# The field year of the first programme, as it would come back on paper.
+"$here/field_year.sh" "$program" "$file" "$language" >>"$out/log.txt"
+
 # The same in the browser.
 echo
 if [[ $language == id ]]; then

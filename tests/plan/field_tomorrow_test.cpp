@@ -1,6 +1,9 @@
+#include <set>
+
 #include <gtest/gtest.h>
 
 #include "base/error.hpp"
+#include "export/rules.hpp"
 #include "field_book.hpp"
 #include "field_reply_checks.hpp"
 #include "plan/chat_text.hpp"
@@ -81,6 +84,17 @@ TEST_F(FieldTomorrow, TheReplyShowsTasksAndTextsAndOpens) {
   EXPECT_EQ(table_of(reply, "texts").rows.size(), 2U);
 }
 
+TEST_F(FieldTomorrow, ARoundIsCountedByTheTreesThatWerePlanted) {
+  write(
+      store, "work",
+      {{"who", {"Rini (invented)"}}, {"block", {first.code}}, {"job", {"plant"}}, {"hours", {"8"}}},
+      kToday);
+  send("Adi (invented)", "ring");
+  const auto days = sheets().at(0).tasks.at(0).person_days;
+  ASSERT_TRUE(days.has_value());
+  EXPECT_GT(*days, 0);
+}
+
 TEST_F(FieldTomorrow, ABlockThatIsUnknownIsRefused) {
   EXPECT_THROW(tomorrow_sheets(store, {{}, {"B99"}, ""}, kToday), Error);
 }
@@ -144,6 +158,23 @@ TEST(FieldWords, EveryFieldAndChoiceHasItsLabelInBothLanguages) {
       check(note.fields);
     }
   }
+}
+
+TEST(FieldTables, WhatIsMarkedSensitiveIsAKindThatExportsLeaveOut) {
+  std::set<std::string> kinds, marked;
+  for (const auto kind : {exports::Sensitive::names, exports::Sensitive::incident_places})
+    kinds.emplace(exports::sensitive_name(kind));
+  for (const store::TableDef& table :
+       store::tables_of(store::shipped_schema(), store::newest_version(store::shipped_schema()))) {
+    for (const store::Column& column : table.columns) {
+      if (column.sensitive.empty()) continue;
+      EXPECT_TRUE(kinds.contains(column.sensitive)) << table.name << "." << column.name;
+      marked.insert(table.name + "." + column.name);
+    }
+  }
+  for (const char* column :
+       {"diary_lines.worker", "wages.worker", "slips.leader", "trouble_places.place"})
+    EXPECT_TRUE(marked.contains(column)) << column;
 }
 
 TEST(Typed, CountsAreReadWithCodesAndNames) {

@@ -25,14 +25,6 @@ std::vector<std::string> job_choices() {
   return names;
 }
 
-store::ChangeSet act_of(const Actor& actor, std::string why) {
-  store::ChangeSet act;
-  act.who = actor.who;
-  act.why = std::move(why);
-  act.face = actor.face;
-  return act;
-}
-
 store::Value text_or_null(const std::optional<std::string>& text) {
   return text && !text->empty() ? store::Value{*text} : store::Value{};
 }

@@ -1,5 +1,6 @@
 #pragma once
 /// Pieces that the notes of the field book share.
+#include "plan/act.hpp"
 #include "plan/ask.hpp"
 #include "plan/field/book.hpp"
 
@@ -11,7 +12,6 @@ Field choice_field(std::string name, std::string help, std::vector<std::string> 
 /// Jobs of tending/norms.hpp by name.
 std::vector<std::string> job_choices();
 
-store::ChangeSet act_of(const Actor& actor, std::string why);
 store::Value text_or_null(const std::optional<std::string>& text);
 
 /// @throws Error{input} that lists the blocks

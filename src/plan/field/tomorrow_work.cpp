@@ -134,7 +134,7 @@ int places(const TomorrowTask& task) {
 }
 
 std::optional<double> days_of(const FieldBook& book, const TomorrowTask& task,
-                              const BlockPart& part, Job job) {
+                              const BlockPart& part, Job job, Date day) {
   const Parameters used = tending::with_own_rates(book.programme.parameters, rates_of(book));
   tending::BlockCare care = planned_care(book, part);
   const double slope = tending::slope_factor(care.slope_deg, used);
@@ -153,7 +153,7 @@ std::optional<double> days_of(const FieldBook& book, const TomorrowTask& task,
     case Job::whole:
     case Job::pressing:
     case Job::climber_cutting:
-      for (const PlantedBlock& planted : planted_blocks(book, Date::max())) {
+      for (const PlantedBlock& planted : planted_blocks(book, day)) {
         if (planted.care.block == task.block_code) care = planted.care;
       }
       return tending::round_person_days(care, job, used);
@@ -246,7 +246,7 @@ TomorrowTask task_for(const FieldBook& book, const SettledBook& settled, const C
     task.rows = sheet->rows;
     if (brings_seedlings(order.job)) task.species = sheet->species;
   }
-  task.person_days = days_of(book, task, *part, order.job);
+  task.person_days = days_of(book, task, *part, order.job, day);
   for (const WalkNote& walk : book.walks) {
     if (walk.block == order.block && !walk.animal_signs.empty() && walk.day <= day &&
         walk.day > day - days(14)) {

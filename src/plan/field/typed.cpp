@@ -103,7 +103,7 @@ std::vector<int> read_rows(const std::string& option, const std::string& text) {
     last = first;
     if (dash != std::string::npos && !read_whole(part.substr(dash + 1), last))
       refuse(option, text, kExample);
-    if (last < first || last - first > kMostRows) refuse(option, text, kExample);
+    if (first < 1 || last < first || last > kMostRows) refuse(option, text, kExample);
     for (int row = first; row <= last; ++row) rows.push_back(row);
     if (rows.size() > static_cast<std::size_t>(kMostRows)) refuse(option, text, kExample);
   }

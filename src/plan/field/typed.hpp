@@ -34,7 +34,7 @@ struct RowCounts {
 /// "3:A=12,B=4" @throws as read_counts
 RowCounts read_row(const std::string& option, const std::string& text);
 
-/// "1-12,15" in order; at most 100,000 rows. @throws as read_counts
+/// "1-12,15" in order; rows 1 to 100,000, and no more than that in all. @throws as read_counts
 std::vector<int> read_rows(const std::string& option, const std::string& text);
 
 }  // namespace wildling::plan
