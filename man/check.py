@@ -16,7 +16,7 @@ def help_of(program, command):
 def options_of_help(program, command):
     text = help_of(program, command)
     if command:  # a command with kinds: the page tells the options of all of them
-        kinds = re.findall(r"(?m)^  ([a-z]+) ", text.split("Subcommands:", 1)[1]) if "Subcommands:" in text else []
+        kinds = re.findall(r"(?m)^  ([a-z-]+) ", text.split("Subcommands:", 1)[1]) if "Subcommands:" in text else []
         text += "".join(help_of(program, [*command, kind]) for kind in kinds)
     return set(re.findall(r"(?<![\w-])--[a-z][a-z-]*", text))
 

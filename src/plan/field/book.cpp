@@ -63,6 +63,17 @@ void load_diary(const store::Store& store, FieldBook& book) {
   }
 }
 
+// A wage among the prices pays everybody who has no wage of their own.
+void load_wage_prices(const store::Store& store, FieldBook& book) {
+  const Filter wage = Filter{}.with("item", store::Value{std::string("wage")}).by("from_day");
+  for (const Row& row : store.rows("prices", wage)) {
+    book.wages.push_back(
+        {"", real_of(row, "price").value_or(0), date_of(row, "from_day").value_or(Date{})});
+  }
+  std::stable_sort(book.wages.begin(), book.wages.end(),
+                   [](const WageNote& a, const WageNote& b) { return a.from < b.from; });
+}
+
 void put_line(tending::Slip& slip, const Row& row) {
   const std::string kind = text_of(row, "kind");
   const std::string species = text_of(row, "species");
@@ -148,6 +159,7 @@ FieldBook load_field_book(const store::Store& store) {
   FieldBook book = load_land(store);
   load_walks(store, book);
   load_diary(store, book);
+  load_wage_prices(store, book);
   load_dispatches(store, book);
   load_slips(store, book);
   load_orders(store, book);
