@@ -14,10 +14,10 @@ namespace wildling::climate {
 
 /// How one day was filled.
 enum class FillMethod : unsigned char {
-  none,       ///< measured, or still missing
-  between,    ///< temperature, humidity: straight between the readings on both sides
-  neighbour,  ///< rain: normal ratio, Paulhus & Kohler (1952), Mon. Weather Rev. 80:129-133;
-              ///< others: the neighbour's reading plus the mean difference of the calendar month
+  none,         ///< measured, or still missing
+  between,      ///< temperature, humidity: straight between the readings on both sides
+  neighbour,    ///< rain: normal ratio, Paulhus & Kohler (1952), Mon. Weather Rev. 80:129-133;
+                ///< others: the neighbour's reading plus the mean difference of the calendar month
   total_shared  ///< rain of a catch of several days in the neighbour's proportions
 };
 

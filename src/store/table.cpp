@@ -41,9 +41,8 @@ Schema gathered() {
     for (const TableDef& table : tables) first.operations.push_back(AddTable{table});
   }
   Migration second{2, "The weather book, the field book and the page"};
-  for (const auto& tables :
-       {schema::weather_book_tables(), schema::field_book_tables(), schema::year_book_tables(),
-        schema::page_tables()}) {
+  for (const auto& tables : {schema::weather_book_tables(), schema::field_book_tables(),
+                             schema::year_book_tables(), schema::page_tables()}) {
     for (const TableDef& table : tables) second.operations.push_back(AddTable{table});
   }
   return {first, second};

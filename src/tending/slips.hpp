@@ -36,7 +36,7 @@ struct Slip {
   std::map<std::string, long long> dead, returned;  ///< leftovers by species
   int faults = 0;                                   ///< of the quality check, 1 in 50
   std::optional<Job> tending_round;                 ///< a tending round is logged on it
-  std::optional<Message> fault = {};  ///< found when it was read: set aside for this
+  std::optional<Message> fault = {};                ///< found when it was read: set aside for this
 };
 
 /// What the office knows about a block.

@@ -82,8 +82,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (stopped && stopped->status == 200) std::abort();
   const desk::Answer answer = page.desk.answer(request);
   if (answer.status < 200 || answer.status > 599) std::abort();
-  if (answer.body && answer.type == "application/json" &&
-      !nlohmann::json::accept(*answer.body))
+  if (answer.body && answer.type == "application/json" && !nlohmann::json::accept(*answer.body))
     std::abort();
   return 0;
 }

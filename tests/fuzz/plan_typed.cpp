@@ -1,4 +1,5 @@
-// What is typed from a slip: counts, rows and stretches of rows. Anything but Error{usage} is a fault.
+// What is typed from a slip: counts, rows and stretches of rows. Anything but Error{usage} is a
+// fault.
 #include <cstdint>
 #include <string>
 

@@ -107,7 +107,7 @@ std::set<std::string> word_keys(const std::vector<T>& list, const std::string& p
 TEST(QuestionsAndNotes, HaveWordsForEveryHeadingFieldAndChoice) {
   const Words words(Language::id);
   for (const auto& keys : {word_keys(questions(), "ask."), word_keys(notes(), "note.")}) {
-    for (const std::string& key : keys) EXPECT_TRUE(words.has(key)) << key;
+    for (const std::string& key : keys) EXPECT_TRUE(words.has(key)) << key << " has no words";
   }
 }
 

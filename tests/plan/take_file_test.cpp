@@ -50,7 +50,8 @@ TEST(TakeFile, AnUnknownKindNamesTheKnownOnes) {
     FAIL();
   } catch (const Error& error) {
     EXPECT_EQ(error.kind(), ErrorKind::usage);
-    EXPECT_EQ(error.message().arguments.at("known"), Argument{"boundary, water, weather, species, elevation"});
+    EXPECT_EQ(error.message().arguments.at("known"),
+              Argument{"boundary, water, weather, species, elevation"});
   }
 }
 
