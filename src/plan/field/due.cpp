@@ -83,7 +83,7 @@ Table due_table(const std::vector<DueLine>& lines) {
   for (const DueLine& line : lines) {
     const Message when = say("tending.urgency." + std::string(tending::urgency_name(line.urgency)));
     const Cell note = line.notes.empty() ? Cell{} : cell(line.notes.front());
-    const Cell ago = line.walked_days_ago < 0 ? Cell{} : whole_cell(line.walked_days_ago);
+    const Cell ago = line.walked_days_ago < 0 ? Cell{} : cell(line.walked_days_ago);
     if (line.urgency == Urgency::cannot_tell) {
       table.rows.push_back({cell(line.block),
                             cell(when),

@@ -4,7 +4,7 @@
 
 #include "base/parameters.hpp"
 #include "base/workings.hpp"
-#include "plan/reply.hpp"
+#include "plan/cells.hpp"
 
 namespace wildling::plan {
 
@@ -25,25 +25,5 @@ class FieldNodes {
 
 /// Formulas of the field book's replies; part of all_formulas().
 Formulas field_book_formulas();
-
-inline Cell cell(std::string text) {
-  return {std::move(text), {}};
-}
-
-inline Cell cell(Message message) {
-  return {std::move(message), {}};
-}
-
-inline Cell cell(double value, std::string opens = {}) {
-  return {value, std::move(opens)};
-}
-
-inline Cell whole_cell(std::int64_t value, std::string opens = {}) {
-  return {value, std::move(opens)};
-}
-
-inline Cell cell(std::optional<Date> day) {
-  return day ? Cell{*day, {}} : Cell{};
-}
 
 }  // namespace wildling::plan

@@ -34,8 +34,8 @@ Table rates_table(const std::vector<tending::OwnRate>& rates, FieldNodes& nodes,
          cell(parameters.at("tending.rate." + own.rate).unit),
          cell(own.book, nodes.parameter(parameters, "tending.rate." + own.rate)),
          cell(own.own, at + "diary_own"), limit("own_low", own.own_low),
-         limit("own_high", own.own_high), cell(own.own_days, at + "diary_days"),
-         whole_cell(own.lines), cell(own.used, at + "diary_used"),
+         limit("own_high", own.own_high), cell(own.own_days, at + "diary_days"), cell(own.lines),
+         cell(own.used, at + "diary_used"),
          cell(say(own.replaces_book ? "fieldbook.rates.own" : "fieldbook.rates.shrunk"))});
   }
   return table;

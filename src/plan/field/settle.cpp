@@ -45,9 +45,9 @@ std::string account_nodes(FieldNodes& nodes, const std::string& at, const std::s
 }
 
 std::vector<Cell> account_cells(const std::string& at, const Account& account) {
-  return {whole_cell(account.dispatched, at + "sent"), whole_cell(account.planted, at + "planted"),
-          whole_cell(account.dead, at + "dead"), whole_cell(account.returned, at + "returned"),
-          whole_cell(account.open(), at + "open")};
+  return {cell(account.dispatched, at + "sent"), cell(account.planted, at + "planted"),
+          cell(account.dead, at + "dead"), cell(account.returned, at + "returned"),
+          cell(account.open(), at + "open")};
 }
 
 Table ledger_table(const tending::Ledger& ledger, FieldNodes& nodes) {
@@ -128,9 +128,8 @@ Table rows_table(const SettledBook& settled, FieldNodes& nodes) {
       const double left = places->second - static_cast<double>(planted);
       const std::string key = nodes.node(at + "left", say("fieldbook.label.row_left", what), left,
                                          "places", "field.left", {of, done});
-      table.rows.push_back({cell(block), whole_cell(row), whole_cell(places->second, of),
-                            whole_cell(planted, done),
-                            whole_cell(static_cast<std::int64_t>(left), key)});
+      table.rows.push_back({cell(block), cell(row), cell(places->second, of), cell(planted, done),
+                            cell(static_cast<std::int64_t>(left), key)});
     }
   }
   return table;

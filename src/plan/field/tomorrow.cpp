@@ -48,9 +48,8 @@ Table task_table(const std::vector<TomorrowSheet>& sheets, FieldNodes& nodes) {
                                "rates of the book or the work diary: wildling rates"));
       }
       table.rows.push_back(
-          {leader_of(sheet), cell(job_of(task)),
-           whole_cell(static_cast<std::int64_t>(task.rows.size())),
-           whole_cell(places_of(task), places), std::move(days),
+          {leader_of(sheet), cell(job_of(task)), cell(static_cast<std::int64_t>(task.rows.size())),
+           cell(places_of(task), places), std::move(days),
            cell(say(task.gates.open ? "fieldbook.tomorrow.open" : "fieldbook.tomorrow.closed"))});
     }
   }

@@ -146,27 +146,6 @@ Column column(const std::string& name, int decimals) {
   return {name, say("year.column." + name), decimals};
 }
 
-Cell cell(double value, std::string opens) {
-  return {value, std::move(opens)};
-}
-
-Cell cell(std::int64_t value, std::string opens) {
-  return {value, std::move(opens)};
-}
-
-Cell cell(Message text) {
-  return {std::move(text), {}};
-}
-
-Cell cell(const std::string& text) {
-  return {text, {}};
-}
-
-Cell cell(std::optional<Date> day) {
-  if (!day) return {};
-  return {*day, {}};
-}
-
 Cell job_cell(std::string_view job) {
   return cell(say("tending.job." + std::string(job)));
 }

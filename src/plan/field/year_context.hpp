@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "base/parameters.hpp"
+#include "plan/cells.hpp"
 #include "plan/field/year_book.hpp"
 #include "plan/programme.hpp"
-#include "plan/reply.hpp"
 #include "plan/result.hpp"
 #include "tending/care.hpp"
 
@@ -53,11 +53,6 @@ Date month_start(Date day);
 double rounded(double value);
 
 Column column(const std::string& name, int decimals = 0);
-Cell cell(double value, std::string opens);
-Cell cell(std::int64_t value, std::string opens = {});
-Cell cell(Message text);
-Cell cell(const std::string& text);
-Cell cell(std::optional<Date> day);
 Cell job_cell(std::string_view job);
 
 /// Formulas of the year's own nodes.

@@ -149,31 +149,6 @@ void add_renamed(Workings& into, const Workings& workings, const std::string& fr
   }
 }
 
-Cell cell(Message message) {
-  return {std::move(message), {}};
-}
-
-Cell cell(std::string text) {
-  return {std::move(text), {}};
-}
-
-Cell cell(double value, std::string opens) {
-  if (std::isnan(value)) return {};
-  return {value, std::move(opens)};
-}
-
-Cell cell(std::int64_t value, std::string opens) {
-  return {value, std::move(opens)};
-}
-
-Cell cell(int value, std::string opens) {
-  return {std::int64_t{value}, std::move(opens)};
-}
-
-Cell cell(Date value) {
-  return {value, {}};
-}
-
 Cell cell_of(const Workings& workings, const std::string& key, bool whole) {
   const double value = value_of(workings, key);
   if (whole) return {static_cast<std::int64_t>(std::llround(value)), key};

@@ -9,7 +9,7 @@
 #include "base/parameters.hpp"
 #include "base/workings.hpp"
 #include "climate/weather.hpp"
-#include "plan/reply.hpp"
+#include "plan/cells.hpp"
 
 namespace wildling::plan::weather {
 
@@ -45,13 +45,6 @@ std::string counted(Workings& workings, std::string key, Message label, std::int
 void add_renamed(Workings& into, const Workings& workings, const std::string& from,
                  const std::string& to);
 
-/// Cells of a table.
-Cell cell(Message message);
-Cell cell(std::string text);
-Cell cell(double value, std::string opens = {});
-Cell cell(std::int64_t value, std::string opens = {});
-Cell cell(int value, std::string opens = {});
-Cell cell(Date value);
 /// The node's value; `whole`: as a count.
 Cell cell_of(const Workings& workings, const std::string& key, bool whole = false);
 
