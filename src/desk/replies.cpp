@@ -1,7 +1,7 @@
 #include "desk/replies.hpp"
 
 #include "desk/entries.hpp"
-#include "plan/ask.hpp"
+#include "plan/answer_to.hpp"
 
 namespace wildling::desk {
 
@@ -14,8 +14,9 @@ KeptReply reply_to(Desk& desk, const std::string& name, const Request& request) 
   for (const auto& [field, texts] : entries) {
     for (const std::string& text : texts) slot += '\x1f' + field + '=' + text;
   }
-  return desk.cached<plan::Reply>(
-      slot, [&](const store::Store& store) { return question.reply(store, entries, today, {}); });
+  return desk.cached<plan::Reply>(slot, [&](const store::Store& store) {
+    return plan::answer_to(question, store, entries, today, {});
+  });
 }
 
 KeptReply reply_asked(Desk& desk, const Request& request) {

@@ -9,7 +9,8 @@ namespace wildling::desk {
 /// @throws Error{usage} for an unknown question or entries that do not fit
 KeptReply reply_asked(Desk& desk, const Request& request);
 
-/// The reply to a question. @throws as reply_asked
+/// The reply to a question; where the programme lacks what it needs, the sentence that says so.
+/// @throws as reply_asked
 KeptReply reply_to(Desk& desk, const std::string& name, const Request& request);
 
 }  // namespace wildling::desk

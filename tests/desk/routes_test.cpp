@@ -253,6 +253,22 @@ TEST(Questions, AreListedAndAnUnknownOneIsRefused) {
   EXPECT_EQ(page.ask("POST", "/api/note", R"({"name":"no-such","entries":{}})").status, 400);
 }
 
+TEST(Questions, OneThatCannotBeAnsweredSaysWhyInItsAnswer) {
+  MemoryDesk page;
+  const auto answer = page.ask("GET", "/api/reply", "", {{"name", "today"}, {"block", "Moon"}});
+  ASSERT_EQ(answer.status, 200) << *answer.body;
+  const json reply = json::parse(*answer.body);
+  EXPECT_EQ(reply.at("name"), "today");
+  EXPECT_EQ(reply.at("answer").at("key"), "plan.no_such_block");
+  EXPECT_TRUE(reply.at("tables").empty());
+  EXPECT_TRUE(reply.at("workings").empty());
+}
+
+TEST(Questions, ASenselessFieldIsRefused) {
+  MemoryDesk page;
+  EXPECT_EQ(page.ask("GET", "/api/reply", "", {{"name", "due"}, {"moon", "full"}}).status, 400);
+}
+
 TEST(Bodies, BrokenJsonSaysWhereItBreaks) {
   MemoryDesk page;
   const auto answer = page.ask("POST", "/api/jobs", R"({"kind": )");

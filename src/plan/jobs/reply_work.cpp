@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "plan/answer_to.hpp"
 #include "plan/jobs/work.hpp"
 #include "plan/reply.hpp"
 
@@ -18,7 +19,7 @@ JobWork reply_work(Access& access, const std::string& name, const Entries& entri
     Outcome outcome;
     access.read([&](const store::Store& store) {
       outcome.result = std::make_shared<const std::string>(
-          reply_text(asked.reply(store, entries, today, progress)));
+          reply_text(answer_to(asked, store, entries, today, progress)));
     });
     outcome.json = nlohmann::json{{"name", asked.name}}.dump();
     return outcome;
