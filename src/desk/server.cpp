@@ -33,7 +33,7 @@ std::string lower(std::string text) {
   return text;
 }
 
-Request request_from(const httplib::Request& from) {
+Request request_from(const httplib::Request& from, std::string_view body = {}) {
   Request request;
   request.method = from.method;
   request.path = from.path;
@@ -41,7 +41,7 @@ Request request_from(const httplib::Request& from) {
   for (const char* name : kHeadersRead) {
     if (from.has_header(name)) request.headers[lower(name)] = from.get_header_value(name);
   }
-  request.body = from.body;
+  request.body = body;
   return request;
 }
 
@@ -132,7 +132,9 @@ class Server::Http : public httplib::Server {
 
   void add_handlers() {
     set_pre_routing_handler([this](const httplib::Request& from, httplib::Response& to) {
-      const auto answer = gatekeeper_->stop(request_from(from));
+      auto answer = gatekeeper_->stop(request_from(from));
+      if (!answer && from.get_header_value<std::uint64_t>("Content-Length") > most())
+        answer = too_large();
       if (!answer) return HandlerResponse::Unhandled;
       put(*answer, to);
       // The body of a refused request stays unread: the connection cannot be used again.
@@ -143,19 +145,40 @@ class Server::Http : public httplib::Server {
       put(desk_.answer(request_from(from)), to);
     };
     Get(".*", handler);
-    Post(".*", handler);
-    Put(".*", handler);
-    // What the library itself refuses: a body that is too large, a line that is no request.
+    // The library would keep a body in chunks, or a packed one, however long it gets: it is
+    // gathered here.
+    const auto with_body = [this](const httplib::Request& from, httplib::Response& to,
+                                  const httplib::ContentReader& read) {
+      std::string body;
+      bool over = false;
+      const bool whole = read([&](const char* bytes, std::size_t size) {
+        over = body.size() + size > most();
+        if (!over) body.append(bytes, size);
+        return !over;
+      });
+      if (whole) {
+        put(desk_.answer(request_from(from, body)), to);
+      } else {
+        put(over ? too_large() : refusal(400, "", say("desk.no_request")), to);
+        give_up_connection(to);
+      }
+    };
+    Post(".*", with_body);
+    Put(".*", with_body);
+    // What the library itself refuses: a line that is no request.
     set_error_handler(HandlerWithResponse([this](const httplib::Request&, httplib::Response& to) {
       if (to.has_header("Content-Type") || to.status == 304) return HandlerResponse::Unhandled;
-      const auto most_mb = static_cast<std::int64_t>(options_.body_most_bytes >> 20U);
-      put(refusal(to.status, "",
-                  to.status == 413 ? say("desk.body_too_large", {{"most_mb", most_mb}})
-                                   : say("desk.no_request")),
-          to);
+      put(refusal(to.status, "", say("desk.no_request")), to);
       give_up_connection(to);
       return HandlerResponse::Handled;
     }));
+  }
+
+  [[nodiscard]] std::size_t most() const { return options_.body_most_bytes; }
+
+  [[nodiscard]] Answer too_large() const {
+    const auto most_mb = static_cast<std::int64_t>(most() >> 20U);
+    return refusal(413, "", say("desk.body_too_large", {{"most_mb", most_mb}}));
   }
 
   void hand_to_pool(int socket) {

@@ -207,6 +207,33 @@ TEST(Server, AChunkedUploadOverTheLimitIsRefusedToo) {
   EXPECT_EQ(open.client().Get("/api/state")->status, 200);
 }
 
+TEST(Server, AChunkOverTheLimitIsRefusedBeforeTheBodyEnds) {
+  const Open open;
+  const Raw raw(open.server.port());
+  const std::string head =
+      head_of(open, "POST /api/take?what=weather&name=rain.csv",
+              "Content-Type: application/octet-stream\r\nTransfer-Encoding: chunked\r\n\r\n");
+  raw.say(head + "40000000\r\n" + std::string((1U << 20U) + 8192, 'x'));
+  EXPECT_EQ(raw.hear(400ms).substr(9, 3), "413");
+}
+
+TEST(Server, ALengthOverTheLimitIsRefusedBeforeTheBodyIsRead) {
+  const Open open;
+  const Raw raw(open.server.port());
+  raw.say(head_of(open, "POST /api/take?what=weather&name=rain.csv",
+                  "Content-Type: application/octet-stream\r\nContent-Length: 1048577\r\n\r\n"));
+  EXPECT_EQ(raw.hear(400ms).substr(9, 3), "413");
+}
+
+TEST(Server, ABodyInChunksArrivesWhole) {
+  const Open open;
+  const Raw raw(open.server.port());
+  raw.say(head_of(open, "POST /api/jobs",
+                  "Content-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\n"
+                  "8\r\n{\"kind\":\r\n7\r\n\"moon\"}\r\n0\r\n\r\n"));
+  EXPECT_NE(raw.hear(400ms).find("desk.no_such_job_kind"), std::string::npos);
+}
+
 TEST(Server, AClientThatDribblesItsHeaderIsDropped) {
   const Open open;
   const Raw raw(open.server.port());
