@@ -193,6 +193,7 @@ for (const [language, heading, words] of [
     for (const word of [heading, ...words]) assert.ok(text.includes(word), `${word} is missing`);
     assert.match(await page.innerText('.map-scale'), /^\d+ k?m$/);
     await page.locator('.map-blocks summary').click();
+    await page.waitForSelector('.map-blocks li'); // the list is made after the click
     const blocks = await page.evaluate(() => document.querySelector('.map-frame').view.places.blocks.length);
     assert.equal(await page.locator('.map-blocks li').count(), blocks);
     await page.locator('.map-blocks li button').first().click();
@@ -224,6 +225,7 @@ for (const [width, height] of [[390, 844], [1366, 768]]) {
     await page.locator('.map-canvas canvas').focus();
     await page.keyboard.press('Enter');
     await page.locator('.map-blocks summary').click();
+    await page.waitForSelector('.map-blocks li');
     await page.evaluate(axe);
     const { violations } = await page.evaluate(() => window.axe.run(document, { resultTypes: ['violations'] }));
     assert.deepEqual(violations.map(({ id, nodes }) => `${id}: ${nodes[0].html.slice(0, 160)}`), []);

@@ -2,23 +2,25 @@
 import { execFile, spawn } from 'node:child_process';
 import { copyFileSync, existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
 export const PROGRAM = resolve(process.env.WILDLING_PROGRAM ?? join(root, 'build/dev/wildling'));
 export const DEMO = resolve(process.env.WILDLING_DEMO ?? join(root, 'build/dev/demo-out/merunai.gpkg'));
+/** The programme of which little is known. */
+export const POOR = join(dirname(DEMO), 'poor/ladang-lama.gpkg');
 export const TODAY = '2026-02-02';
 const execute = promisify(execFile);
 
-for (const needed of [PROGRAM, DEMO]) if (!existsSync(needed)) throw new Error(`${needed} is not there: ./dev test makes it`);
+for (const needed of [PROGRAM, DEMO, POOR]) if (!existsSync(needed)) throw new Error(`${needed} is not there: ./dev test makes it`);
 
 /** A folder with the demo's file in it, and where the program keeps its secrets. */
-export function workplace() {
+export function workplace(demo = DEMO) {
   const folder = mkdtempSync(join(tmpdir(), 'wildling-e2e-'));
   const file = join(folder, 'programme.gpkg');
-  copyFileSync(DEMO, file);
+  copyFileSync(demo, file);
   const env = { ...process.env, XDG_CACHE_HOME: join(folder, 'cache'), HOME: folder, TZ: '<+0545>-5:45' };
   return { folder, file, env, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }
@@ -30,7 +32,7 @@ export async function wildling(place, ...args) {
 
 /** `wildling open`: resolves when it has printed its address. */
 export async function openProgram(place, ...more) {
-  const child = spawn(PROGRAM, ['open', place.file, '--no-browser', '--today', TODAY, ...more], { env: place.env });
+  const child = spawn(PROGRAM, ['open', place.file, '--no-browser', ...(more.includes('--today') ? [] : ['--today', TODAY]), ...more], { env: place.env });
   let said = '';
   const address = await new Promise((found, failed) => {
     const listen = (chunk) => {

@@ -31,25 +31,6 @@ for (const language of ['en', 'id']) {
     assert.deepEqual(found, []);
     await visitor.done();
   });
-
-  test(`every view has words for all it shows (${language})`, async () => {
-    const visitor = await visit(browser, program, { language });
-    const missing = [];
-    for (const view of await everyView(visitor.page)) {
-      await go(visitor.page, view);
-      const text = await visitor.page.evaluate(() => document.body.innerText);
-      for (const match of text.matchAll(/\[[a-z_]+(\.[a-z_0-9]+)+\]/g)) missing.push(`${view}: ${match[0]}`);
-      if (/^#(ask|write)\//.test(view)) {
-        const name = view.split('/')[1];
-        const heading = await visitor.page.textContent('main h1');
-        if (heading === name) missing.push(`${view}: its heading`);
-        const raw = await visitor.page.locator('main legend').allTextContents();
-        for (const label of raw) if (/^[a-z]+(-[a-z]+)+$/.test(label.trim())) missing.push(`${view}: the field ${label}`);
-      }
-    }
-    assert.deepEqual(missing, []);
-    await visitor.done();
-  });
 }
 
 for (const [width, height] of [[390, 844], [1366, 768], [1920, 1080]]) {

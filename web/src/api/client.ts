@@ -112,6 +112,10 @@ export async function getHillshade(): Promise<Hillshade> {
   return { url: new URL(`api/hillshade?tag=${tag}`, document.baseURI).href, bounds: [west, south, east, north] };
 }
 
+export const sheetAddress = (kind: string, language: Language): string => `api/sheet?${query({ kind, lang: language })}`;
+/** Makes the sheet once, to learn whether it can be made. */
+export const getSheet = async (address: string): Promise<void> => void (await (await call(address)).arrayBuffer());
+
 export async function takeFile(what: string, file: File, options: Record<string, string>): Promise<{ message: Message; findings: Finding[] }> {
   const response = await call(`api/take?${query({ what, name: file.name, ...options })}`, {
     method: 'POST',
