@@ -123,15 +123,17 @@ GDALDatasetUniquePtr keep_in_memory(std::vector<float>& heights, int columns, in
   return raster;
 }
 
-// A grid that is cut short is refused by its last row: asked for a coarser picture, GDAL would try
-// the rows that are not there again and again.
-void check_last_row(GDALRasterBand& band, const Window& window, const ElevationFile& file,
-                    const QuietGdal& quiet) {
-  std::vector<float> row(static_cast<std::size_t>(window.columns));
-  if (band.RasterIO(GF_Read, window.column, window.row + window.rows - 1, window.columns, 1,
-                    row.data(), window.columns, 1, GDT_Float32, 0, 0, nullptr) != CE_None)
-    throw Error(ErrorKind::input, file.name,
-                say("intake.elevation.unreadable", {{"reason", quiet.last()}}));
+// A text grid is read row by row from its first: for a row behind the one where it is cut short,
+// GDAL 3.6 tries all rows before it again, each of which does the same.
+void check_rows(GDALDataset& raster, const ElevationFile& file, const QuietGdal& quiet) {
+  if (std::string_view(raster.GetDriverName()) != "AAIGrid") return;
+  float cell = 0;
+  for (int row = 0; row < raster.GetRasterYSize(); ++row) {
+    if (raster.GetRasterBand(1)->RasterIO(GF_Read, 0, row, 1, 1, &cell, 1, 1, GDT_Float32, 0, 0,
+                                          nullptr) != CE_None)
+      throw Error(ErrorKind::input, file.name,
+                  say("intake.elevation.unreadable", {{"reason", quiet.last()}}));
+  }
 }
 
 Heights read_heights(const ElevationFile& file, const LandBox& box, double most_cells,
@@ -150,7 +152,7 @@ Heights read_heights(const ElevationFile& file, const LandBox& box, double most_
   INIT_RASTERIO_EXTRA_ARG(how);
   how.eResampleAlg = coarser > 1 ? GRIORA_Average : GRIORA_NearestNeighbour;
   GDALRasterBand& band = *raster->GetRasterBand(1);
-  check_last_row(band, window, file, quiet);
+  check_rows(*raster, file, quiet);
   if (band.RasterIO(GF_Read, window.column, window.row, window.columns, window.rows, heights.data(),
                     columns, rows, GDT_Float32, 0, 0, &how) != CE_None)
     throw Error(ErrorKind::input, file.name,

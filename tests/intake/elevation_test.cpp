@@ -158,6 +158,18 @@ TEST(Hillshade, IsRefusedWhenTheModelLiesElsewhere) {
   }
 }
 
+// With 95 of 100 rows missing GDAL alone would try some 2^95 reads.
+TEST(Hillshade, IsRefusedAtOnceWhenTheGridIsCutShort) {
+  const std::string cut = around().substr(0, 2000);
+  const ElevationFile file = read_elevation_bytes(cut, "model.asc", kDegrees);
+  try {
+    hillshade(file, {site()});
+    FAIL() << "a grid cut short was read";
+  } catch (const Error& error) {
+    EXPECT_EQ(error.message().key, "intake.elevation.unreadable");
+  }
+}
+
 TEST(Hillshade, LeavesOutCellsWithoutHeight) {
   const std::string holed = grid(113.49, -0.82, kCell, 100, 1, 50, 55);
   const Hillshade shade = hillshade(read_elevation_bytes(holed, "model.asc", kDegrees), {site()});
