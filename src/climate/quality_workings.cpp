@@ -111,16 +111,17 @@ void add_break(Workings& workings, const Station& station, const BreakResult& re
   const std::string name(break_name(result));
   Keys years;
   for (std::size_t i = 0; i < result.years.size(); ++i) {
-    years.push_back(leaf(
-        workings, station, fmt::format("climate/quality/break/{}/{}", name, result.years[i]),
-        say("climate.node.break_year", {{"what", name}, {"year", std::int64_t{result.years[i]}}}),
-        result.values[i], "",
-        "mean of the year's months, each less the mean of its calendar month"));
+    years.push_back(leaf(workings, station,
+                         fmt::format("climate/quality/break/{}/{}", name, result.years[i]),
+                         say("climate.node.log_break_year",
+                             {{"what", name}, {"year", std::int64_t{result.years[i]}}}),
+                         result.values[i], "",
+                         "mean of the year's months, each less the mean of its calendar month"));
   }
   const auto add = [&](const char* what, double value, const char* formula) {
     computed(workings, fmt::format("climate/quality/break/{}/{}", name, what),
-             say(fmt::format("climate.node.break_{}", what), {{"what", name}}), value, "", formula,
-             years);
+             say(fmt::format("climate.node.log_break_{}", what), {{"what", name}}), value, "",
+             formula, years);
   };
   add("t", result.test.t, "climate.homogeneity_t");
   add("limit", result.limit_one_pct, "climate.homogeneity_limit_1");
