@@ -9,6 +9,7 @@ out=$2
 language=${3:-en}
 here=$(cd "$(dirname "$0")" && pwd)
 today=2026-02-02
+looked=2025-12-31 # the day of the looks in field_year.sh
 
 rm -rf "$out"
 mkdir -p "$out/poor"
@@ -55,10 +56,12 @@ quiet export "$poor" --to "$out/poor/files"
 # The field year of the first programme, as it would come back on paper.
 "$here/field_year.sh" "$program" "$file" "$language" >>"$out/log.txt"
 
-# The same in the browser.
+# The same in the browser, and the advice of the last day of the weather log.
 echo
 if [[ $language == id ]]; then
   echo "Untuk melihatnya di peramban: $given open $file --today $today"
+  echo "Boleh menanam hari ini? $given today $file --today $looked --lang id"
 else
   echo "To see it in the browser: $given open $file --today $today"
+  echo "Is today a planting day? $given today $file --today $looked"
 fi

@@ -1,7 +1,7 @@
 #!/bin/bash
-# demo/field_year.sh PROGRAM FILE [LANGUAGE]: writes a field year into the planned demo programme: seedlings sent out, return
-# slips, work diary, walks, a near miss. People, numbers and days are invented; the days are fixed, so that
-# every run gives the same book. One slip is wrong and stays set aside: tests/shown/D.sh settles it.
+# demo/field_year.sh PROGRAM FILE [LANGUAGE]: writes a field year into the planned demo programme: a look before
+# planting, seedlings sent out, return slips, work diary, walks, a near miss. People, numbers and days are invented; the
+# days are fixed, so that every run gives the same book. One slip is wrong and stays set aside: tests/shown/D.sh settles it.
 set -euo pipefail
 program=$(realpath "$1")
 file=$2
@@ -12,6 +12,15 @@ note() {
   shift
   "$program" note "$kind" "$file" --lang "$language" --as "office (invented)" "$@"
 }
+
+# Looked at before planting, on the last day of the weather log: `wildling today FILE --today 2025-12-31` says plant at
+# Fern Slope and B1, wait at B2 and B3, and asks for a look everywhere else.
+look() {
+  note look --day 2025-12-31 --today 2025-12-31 --strip-cleared yes --pits-dug yes --stock-ready yes --pit-drains yes \
+    --river-not-rising yes --crew-and-way-in yes "$@"
+}
+look --block "Fern Slope" --block B1 --soil moist
+look --block B2 --block B3 --soil dry
 
 note wage --per-day 150000 --from 2026-10-01
 note wage --who "Adi (invented)" --per-day 180000 --from 2026-10-01

@@ -173,11 +173,14 @@ BlockAdvice advise(const Scene& scene, const ground::Block& block, const Verdict
   return one;
 }
 
+// Planting today only: each year and delay holds its days of rain, and later days open in `spells`.
 // Two nodes even where no year was judged: then both are 0.
 void add_outlook(Workings& w, const Scene& scene, const climate::Outlook& outlook, SoilSeen soil) {
   if (outlook.refused || !scene.book) return;
+  climate::Outlook today = outlook;
+  today.delays.resize(1);
   Workings own;
-  climate::add_outlook_workings(own, *scene.book, outlook, soil, scene.parameters());
+  climate::add_outlook_workings(own, *scene.book, today, soil, scene.parameters());
   add_renamed(w, own, "climate/outlook/", outlook_prefix(soil));
   if (outlook.delays.front().judged > 0) return;
   for (const char* name : {"good_years", "judged_years"}) {
