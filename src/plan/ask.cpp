@@ -128,7 +128,9 @@ std::vector<std::string> all_of(const Entries& entries, const std::string& field
 }
 
 void check_entries(const std::vector<Field>& fields, const Entries& entries) {
-  for (const auto& [name, texts] : entries) {
+  for (const auto& entry : entries) {
+    const std::string& name = entry.first;
+    const std::vector<std::string>& texts = entry.second;
     const auto field = std::find_if(fields.begin(), fields.end(),
                                     [&](const Field& one) { return one.name == name; });
     if (field == fields.end()) {
