@@ -162,7 +162,8 @@ TEST_F(FieldDiary, ThePlaceOfAnIncidentIsKeptInATableOfItsOwn) {
   write(store, "trouble",
         {{"kind", {"near_miss"}}, {"what", {"a branch fell"}}, {"place", {"north path"}}});
   ASSERT_EQ(store.count("troubles"), 1);
-  for (const auto& [column, value] : store.rows("troubles").front()) {
+  const std::vector<store::Row> troubles = store.rows("troubles");
+  for (const auto& [column, value] : troubles.front()) {
     const auto* text = std::get_if<std::string>(&value);
     EXPECT_TRUE(text == nullptr || text->find("north path") == std::string::npos) << column;
   }

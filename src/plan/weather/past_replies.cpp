@@ -53,15 +53,16 @@ Table year_table(const climate::Hindcast& hindcast, Workings& w) {
                {"brier", say("weather.column.brier"), 3},
                {"brier_usual", say("weather.column.brier_usual"), 3}},
               {}};
-  for (const auto& [year, score] : years) {
+  for (const auto& one : years) {
+    const std::string year = std::to_string(one.first);
+    const YearScore& score = one.second;
     const std::string key = fmt::format("climate/hindcast/year/{}/", year);
     const auto mean = [&](const char* sum) {
-      return computed(w, key + sum + "_mean",
-                      say("weather.node.year_score", {{"year", std::to_string(year)}}), "",
+      return computed(w, key + sum + "_mean", say("weather.node.year_score", {{"year", year}}), "",
                       "weather.ratio", {key + sum, key + "days"});
     };
-    table.rows.push_back({cell(std::to_string(year)), cell(score.days, key + "days"),
-                          cell_of(w, mean("squares")), cell_of(w, mean("squares_usual"))});
+    table.rows.push_back({cell(year), cell(score.days, key + "days"), cell_of(w, mean("squares")),
+                          cell_of(w, mean("squares_usual"))});
   }
   return table;
 }

@@ -156,7 +156,9 @@ std::vector<Message> years_lines(Workings& w, const Scene& scene, const Verdicts
   std::vector<Message> lines;
   bool wet = false;
   for (const BlockAdvice& one : all.blocks) wet = wet || one.wet_ground;
-  for (const auto& [soil, outlook] : all.outlooks) {
+  for (const auto& entry : all.outlooks) {
+    const climate::SoilSeen soil = entry.first;
+    const climate::Outlook& outlook = entry.second;
     if (outlook.refused) continue;
     const bool used = std::any_of(all.blocks.begin(), all.blocks.end(), [&](const auto& one) {
       return !one.wet_ground && one.soil == soil;
