@@ -23,11 +23,13 @@ captured() { "$@" >"$scratch/said" 2>&1; }
 last_said() { tail -n 1 "$scratch/said"; }
 
 captured ./dev demo
-holds "./dev demo" "$(wc -l <"$scratch/said") lines, $(find "$out" -type f | wc -l) files in $out" $?
+status=$?
+holds "./dev demo" "$(wc -l <"$scratch/said") lines, $(find "$out" -type f | wc -l) files in $out" $status
 program=build/release/wildling
 
 captured tests/shown/outputs.sh "$out"
-holds "other programs read what the demo wrote" "$(last_said)" $?
+status=$?
+holds "other programs read what the demo wrote" "$(last_said)" $status
 grep BROKEN "$scratch/said"
 
 # The same inputs, the same bits.
@@ -41,22 +43,26 @@ holds "plan twice, equal sha256 of show --format json" "${sums:0:16}" $?
 
 # Without any network.
 captured unshare -rn demo/demo.sh "$program" "$scratch/offline"
-holds "the demo runs without network (unshare -rn)" "$(find "$scratch/offline" -type f | wc -l) files" $?
+status=$?
+holds "the demo runs without network (unshare -rn)" "$(find "$scratch/offline" -type f | wc -l) files" $status
 
 captured tests/shown/kill9.sh "$program" 200
-holds "kill -9 in the middle" "$(last_said)" $?
+status=$?
+holds "kill -9 in the middle" "$(last_said)" $status
 
 # Indonesian paper.
 captured $program export "$file" --to "$scratch/id" --lang id
 mapfile -t sheets < <(find "$scratch/id" -name '*.pdf')
 captured tests/shown/indonesian_sheets.py "${sheets[@]}"
-holds "no English word of the word files on Indonesian sheets" "$(last_said)" $?
+status=$?
+holds "no English word of the word files on Indonesian sheets" "$(last_said)" $status
 
 # Numbers: all in the JSON, and one of them explained.
 $program show "$file" >"$scratch/summary.txt"
 $program show "$file" --format json >"$scratch/show.json"
 captured tests/shown/summary_numbers.py "$scratch/summary.txt" "$scratch/show.json"
-holds "show --format json has every number of the summary" "$(last_said)" $?
+status=$?
+holds "show --format json has every number of the summary" "$(last_said)" $status
 key=$(/usr/bin/python3 - "$file" <<'END'
 import sqlite3
 import sys
@@ -66,14 +72,16 @@ print(rows.fetchone()[0])
 END
 )
 captured $program explain "$file" "$key"
-holds "explain $key prints its workings" "$(wc -l <"$scratch/said") lines" $?
+status=$?
+holds "explain $key prints its workings" "$(wc -l <"$scratch/said") lines" $status
 
 # What the unit tests hold: words, workings, traps of outside files.
 if [[ -d build/dev ]]; then
   for claim in "every word key exists in both languages with the same arguments:Words" \
     "every stored working re-evaluates to its number:Workings|NodesThat|Holds" ; do
     captured ctest --preset dev -R "${claim##*:}"
-    holds "${claim%:*}" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $?
+    status=$?
+    holds "${claim%:*}" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $status
   done
 fi
 
@@ -84,6 +92,7 @@ if [[ $bench == yes ]]; then
 fi
 if [[ $fresh == yes ]]; then
   captured ./dev fresh
-  holds "./dev fresh" "$(last_said)" $?
+  status=$?
+  holds "./dev fresh" "$(last_said)" $status
 fi
 shown_closing_line

@@ -37,7 +37,8 @@ address=$(grep -o 'http://127[^ ]*' "$scratch/address" | head -n 1)
 origin=${address%%/\?*}
 seconds=$(curl -s -o "$scratch/page" -w '%{time_total}' -L -c "$scratch/jar" -b "$scratch/jar" --compressed "$address")
 grep -q '<script' "$scratch/page"
-holds "the address gives the page" "$seconds s, $(wc -c <"$scratch/page") bytes" $?
+status=$?
+holds "the address gives the page" "$seconds s, $(wc -c <"$scratch/page") bytes" $status
 code=$(curl -s -o /dev/null -w '%{http_code}' "$address")
 [[ $code == 403 ]]
 holds "its key works once" "second time $code" $?
@@ -52,14 +53,17 @@ code=$(curl -s -o "$scratch/said" -w '%{http_code}' -b "$scratch/jar" -H 'Conten
 holds "malformed JSON gets a sentence" "$code" $?
 kilobytes=$(awk '/VmRSS/ { print $2 }' "/proc/$server/status")
 ((kilobytes <= 102400))
-holds "memory of the idle program is at most 100 MB" "$((kilobytes / 1024)) MB" $?
+status=$?
+holds "memory of the idle program is at most 100 MB" "$((kilobytes / 1024)) MB" $status
 kill -TERM "$server" && wait "$server"
 [[ ! -e $scratch/open.gpkg-wal ]]
-holds "ended, it leaves one file" "$(find "$scratch" -name 'open.gpkg*' | wc -l) file" $?
+status=$?
+holds "ended, it leaves one file" "$(find "$scratch" -name 'open.gpkg*' | wc -l) file" $status
 server=
 
 captured ./dev test --web
-holds "./dev test --web" "$(last_said)" $?
+status=$?
+holds "./dev test --web" "$(last_said)" $status
 
 pictures=$(find docs/pictures -name '*.png' | wc -l)
 [[ $pictures -ge 6 ]]
@@ -72,6 +76,7 @@ if [[ $bench == yes ]]; then
 fi
 if [[ $fresh == yes ]]; then
   captured ./dev fresh
-  holds "./dev fresh" "$(last_said)" $?
+  status=$?
+  holds "./dev fresh" "$(last_said)" $status
 fi
 shown_closing_line

@@ -25,19 +25,23 @@ program=build/release/wildling
 [[ -x $program ]] || program=build/dev/wildling
 
 captured tools/make_weather_transcript.sh "$program" --check
-holds "docs/weather.md is what the program prints" "$(last_said)" $?
+status=$?
+holds "docs/weather.md is what the program prints" "$(last_said)" $status
 
 captured ctest --preset dev -L climate
-holds "every reference case of the climate room" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $?
+status=$?
+holds "every reference case of the climate room" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $status
 captured ctest --preset dev -R "WeatherReply|Today\.|OneGate|DayNote"
-holds "every gate closes alone, every number opens, both languages" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $?
+status=$?
+holds "every gate closes alone, every number opens, both languages" "$(grep -o '[0-9]*% tests passed.*' "$scratch/said")" $status
 
 if ((seconds > 0)); then
   captured cmake --preset asan
   captured cmake --build build/asan --target fuzz_intake_weather
   mkdir -p "$scratch/corpus"
   captured build/asan/fuzzers/fuzz_intake_weather "$scratch/corpus" tests/fuzz/corpus/intake_weather -max_total_time="$seconds" -print_final_stats=1
-  holds "fuzz of the weather reader, $seconds s" "$(grep -o 'number_of_executed_units: *[0-9]*' "$scratch/said" | tail -n 1)" $?
+  status=$?
+  holds "fuzz of the weather reader, $seconds s" "$(grep -o 'number_of_executed_units: *[0-9]*' "$scratch/said" | tail -n 1)" $status
 fi
 if [[ $bench == yes ]]; then
   captured ./dev bench
