@@ -166,7 +166,7 @@ class Server::Http : public httplib::Server {
     Post(".*", with_body);
     Put(".*", with_body);
     // What the library itself refuses: a line that is no request.
-    set_error_handler(HandlerWithResponse([this](const httplib::Request&, httplib::Response& to) {
+    set_error_handler(HandlerWithResponse([](const httplib::Request&, httplib::Response& to) {
       if (to.has_header("Content-Type") || to.status == 304) return HandlerResponse::Unhandled;
       put(refusal(to.status, "", say("desk.no_request")), to);
       give_up_connection(to);
