@@ -12,7 +12,8 @@ KeptReply reply_to(Desk& desk, const std::string& name, const Request& request) 
   const Date today = desk.today();
   std::string slot = "reply " + name + " " + iso_date(today);
   for (const auto& [field, texts] : entries) {
-    for (const std::string& text : texts) slot += '\x1f' + field + '=' + text;
+    for (const std::string& text : texts)
+      slot.append(1, '\x1f').append(field).append(1, '=').append(text);
   }
   return desk.cached<plan::Reply>(slot, [&](const store::Store& store) {
     return plan::answer_to(question, store, entries, today, {});

@@ -306,8 +306,9 @@ std::string png_of(GDALDataset& shade, const std::vector<float>& heights,
   const GdalMemory folder;
   GDALDriver* driver = GetGDALDriverManager()->GetDriverByName("PNG");
   Arguments options{"ZLEVEL=9"};
-  GDALDatasetUniquePtr(driver->CreateCopy(folder.path("out.png").c_str(), picture.get(), FALSE,
-                                          options.list(), nullptr, nullptr));
+  GDALDatasetUniquePtr written(driver->CreateCopy(folder.path("out.png").c_str(), picture.get(),
+                                                  FALSE, options.list(), nullptr, nullptr));
+  written.reset();  // closes the file
   std::string png = folder.take("out.png");
   if (png.empty()) refuse(file, "intake.elevation.no_memory");
   return png;

@@ -63,7 +63,8 @@ Table ledger_table(const tending::Ledger& ledger, FieldNodes& nodes) {
                    {"open", say("fieldbook.column.open"), 0}};
   for (const auto& [block, by_species] : ledger.accounts) {
     for (const auto& [species, account] : by_species) {
-      const std::string at = "field/ledger/" + block + "/" + species + "/";
+      std::string at = "field/ledger/";
+      at.append(block).append("/").append(species).append("/");
       account_nodes(nodes, at, "seedlings_", {{"block", block}, {"species", species}}, account);
       std::vector<Cell> row = {cell(block), cell(species)};
       for (Cell& one : account_cells(at, account)) row.push_back(std::move(one));
