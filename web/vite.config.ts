@@ -19,5 +19,6 @@ export default defineConfig({
   server: { proxy: { '/api': `http://127.0.0.1:${process.env.WILDLING_DESK ?? '8737'}` } },
   // Svelte's own export condition, so that tests mount the browser build.
   ...(process.env.VITEST ? { resolve: { conditions: ['browser'] } } : {}),
-  test: { include: ['test/**/*.test.ts', 'src/**/*.test.ts'] },
+  // A whole catalogue is read in one test: slow on a busy machine.
+  test: { include: ['test/**/*.test.ts', 'src/**/*.test.ts'], testTimeout: 60_000 },
 } as Parameters<typeof defineConfig>[0]);

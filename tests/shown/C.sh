@@ -24,7 +24,7 @@ last_said() { tail -n 1 "$scratch/said"; }
 program=build/release/wildling
 [[ -x $program ]] || program=build/dev/wildling
 
-captured tools/make_weather_transcript.sh "$program" --check
+captured tools/make_weather_examples.sh "$program" --check
 status=$?
 holds "docs/weather.md is what the program prints" "$(last_said)" $status
 

@@ -230,7 +230,7 @@ MoneyAnswer money_answer(const MoneyQuestion& question, const Parameters& parame
 }
 
 std::string work_key(const Work& work) {
-  return "year/work/" + work.block + "/" + std::string(tending::job_name(work.job)) + "/" +
+  return "year/piece/" + work.block + "/" + std::string(tending::job_name(work.job)) + "/" +
          std::to_string(work.round) + "/";
 }
 

@@ -86,7 +86,7 @@ MoneyAnswer money_answer(const MoneyQuestion& question, const Parameters& parame
 void add_money_nodes(Workings& workings, const Year& year, const MoneyQuestion& question,
                      const MoneyAnswer& answer);
 
-/// Keys of the nodes of one work: "year/work/B1/ring/2/".
+/// Keys of the nodes of one work: "year/piece/B1/ring/2/".
 std::string work_key(const tending::Work& work);
 
 /// Survival of the trees of a block at an age, by the survival table of the mix.

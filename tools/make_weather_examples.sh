@@ -1,5 +1,5 @@
 #!/bin/bash
-# tools/make_weather_transcript.sh PROGRAM [--check]: writes docs/weather.md from what the program prints on the
+# tools/make_weather_examples.sh PROGRAM [--check]: writes docs/weather.md from what the program prints on the
 # demo; with --check it fails when the page is not what the program prints today. The demo is made anew in a
 # temporary folder, and the looks, walks and readings used here are invented.
 set -euo pipefail
@@ -35,7 +35,7 @@ cat >"$page" <<'TEXT'
 # The weather room on the demo
 
 Every command below was run on the invented demo programme (`demo/demo.sh`), and this page was written from what it printed
-by `tools/make_weather_transcript.sh`; a check compares the two. Weather, looks and names are invented. How each number is
+by `tools/make_weather_examples.sh`; a check compares the two. Weather, looks and names are invented. How each number is
 computed: [climate.md](climate.md); what this room adds stands at the end.
 
 TEXT
