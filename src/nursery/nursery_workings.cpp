@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/exact_math.hpp"
+#include "base/workings_build.hpp"
 
 namespace wildling::nursery {
 namespace {
@@ -82,29 +83,16 @@ struct Node {
 };
 
 std::string add(Workings& workings, Node node) {
-  WorkingsNode full;
-  full.key = std::move(node.key);
-  full.label = std::move(node.label);
-  full.value = node.value;
-  full.unit = std::move(node.unit);
-  full.origin = Origin::computed;
-  full.formula = std::move(node.formula);
-  full.inputs = std::move(node.inputs);
-  return workings.add(std::move(full));
+  return WorkingsBuilder(workings).computed(std::move(node.key), std::move(node.label), node.value,
+                                            std::move(node.unit), std::move(node.formula),
+                                            std::move(node.inputs));
 }
 
 std::string add_leaf(Workings& workings, std::string key, Message label, double value,
                      std::string unit, Origin origin, std::string source = {},
                      std::string note = {}) {
-  WorkingsNode leaf;
-  leaf.key = std::move(key);
-  leaf.label = std::move(label);
-  leaf.value = value;
-  leaf.unit = std::move(unit);
-  leaf.origin = origin;
-  leaf.source = std::move(source);
-  leaf.note = std::move(note);
-  return workings.add(std::move(leaf));
+  return WorkingsBuilder(workings).leaf(std::move(key), std::move(label), value, std::move(unit),
+                                        origin, std::move(source), std::move(note));
 }
 
 /// Nodes of one species, built step by step.

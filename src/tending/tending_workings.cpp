@@ -5,6 +5,8 @@
 
 #include <fmt/format.h>
 
+#include "base/workings_build.hpp"
+
 namespace wildling::tending {
 namespace {
 
@@ -12,27 +14,14 @@ using Keys = std::vector<std::string>;
 
 std::string add(Workings& workings, std::string key, Message label, double value, std::string unit,
                 std::string formula, Keys inputs) {
-  WorkingsNode node;
-  node.key = std::move(key);
-  node.label = std::move(label);
-  node.value = value;
-  node.unit = std::move(unit);
-  node.origin = Origin::computed;
-  node.formula = std::move(formula);
-  node.inputs = std::move(inputs);
-  return workings.add(std::move(node));
+  return WorkingsBuilder(workings).computed(std::move(key), std::move(label), value,
+                                            std::move(unit), std::move(formula), std::move(inputs));
 }
 
 std::string add_leaf(Workings& workings, std::string key, Message label, double value,
                      std::string unit, Origin origin, std::string note = {}) {
-  WorkingsNode node;
-  node.key = std::move(key);
-  node.label = std::move(label);
-  node.value = value;
-  node.unit = std::move(unit);
-  node.origin = origin;
-  node.note = std::move(note);
-  return workings.add(std::move(node));
+  return WorkingsBuilder(workings).leaf(std::move(key), std::move(label), value, std::move(unit),
+                                        origin, {}, std::move(note));
 }
 
 /// Nodes of one block.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/workings_build.hpp"
 #include "tending/norms.hpp"
 
 namespace wildling::plan {
@@ -20,27 +21,14 @@ double pay_sum(In in) {
 
 std::string FieldNodes::leaf(const std::string& key, Message label, double value,
                              const std::string& unit, Origin origin, const std::string& source) {
-  WorkingsNode node;
-  node.key = key;
-  node.label = std::move(label);
-  node.value = value;
-  node.unit = unit;
-  node.origin = origin;
-  node.source = source;
-  return workings_.add(std::move(node));
+  return WorkingsBuilder(workings_).leaf(key, std::move(label), value, unit, origin, source);
 }
 
 std::string FieldNodes::node(const std::string& key, Message label, double value,
                              const std::string& unit, const std::string& formula,
                              std::vector<std::string> inputs) {
-  WorkingsNode node;
-  node.key = key;
-  node.label = std::move(label);
-  node.value = value;
-  node.unit = unit;
-  node.formula = formula;
-  node.inputs = std::move(inputs);
-  return workings_.add(std::move(node));
+  return WorkingsBuilder(workings_).computed(key, std::move(label), value, unit, formula,
+                                             std::move(inputs));
 }
 
 std::string FieldNodes::parameter(const Parameters& parameters, const std::string& key) {
