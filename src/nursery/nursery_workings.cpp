@@ -28,7 +28,7 @@ double rounded_up(double value) {
 stat::YieldDistribution yield_of(std::span<const double> pairs, double lots) {
   std::vector<stat::Stage> stages;
   for (std::size_t i = 0; i + 1 < pairs.size(); i += 2) stages.push_back({pairs[i], pairs[i + 1]});
-  const stat::YieldDistribution one = stat::product_of_stages(stages);
+  stat::YieldDistribution one = stat::product_of_stages(stages);
   const auto n = static_cast<std::size_t>(lots);
   if (n <= 1 || one.cells() == 1) return one;
   return stat::mean_of_lots(std::vector(n, one), std::vector(n, 1.0 / static_cast<double>(n)));

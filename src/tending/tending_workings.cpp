@@ -52,7 +52,7 @@ class BlockNodes {
         say("tending.label.days", {{"block", block_.block},
                                    {"job", std::string(job_name(work.job))},
                                    {"round", static_cast<std::int64_t>(work.round)}});
-    const std::string days = add_days(work, key + "days", label);
+    std::string days = add_days(work, key + "days", label);
     const auto money_label = [&](const char* what) {
       return say(what, {{"block", block_.block},
                         {"job", std::string(job_name(work.job))},
@@ -261,7 +261,8 @@ Keys add_rain(Workings& workings, const RainByMonth& rain) {
 void add_sums(Workings& workings, const std::string& name, const std::map<std::string, Sum>& sums,
               const std::map<std::string, Keys>& days, const std::map<std::string, Keys>& costs) {
   for (const auto& [key, sum] : sums) {
-    const std::string at = "tending/by_" + name + "/" + key;
+    std::string at = "tending/by_";
+    at.append(name).append("/").append(key);
     add(workings, at + "/days", say("tending.label.sum_days", {{"of", key}}), sum.days.used,
         "person-days", "tending.sum", days.at(key));
     add(workings, at + "/cost", say("tending.label.sum_cost", {{"of", key}}), sum.cost(), "money",
